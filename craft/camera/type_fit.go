@@ -1,0 +1,84 @@
+package camera
+
+import (
+	"errors"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Mark is a point of the mat found in the photograph.
+type Mark struct {
+	Px r2.Vec // pixel in the upright image
+	Mm r2.Vec // place on the mat, mm
+}
+
+// What cannot be fitted, and why.
+var (
+	ErrTooFew     = errors.New("camera: fewer than four marks")
+	ErrOnALine    = errors.New("camera: the marks lie on a line")
+	ErrCoincident = errors.New("camera: two marks at the same place")
+	ErrNotFinite  = errors.New("camera: a mark that is not a number")
+	ErrNoSolution = errors.New("camera: no camera above the mat sees these marks")
+)
+
+// Known is what is known before the fit.
+type Known struct {
+	Width, Height int // upright image, pixels
+
+	// F35 is the 35 mm equivalent focal length (EXIF tag FocalLengthIn35mmFilm),
+	// mm; zero where the photograph does not say.
+	F35 float64
+}
+
+// Standard uncertainties of what is known beforehand.
+const (
+	// f35Doubt: the EXIF figure is a whole number of millimetres (26 is 25.5 to
+	// 26.5, 1.1 % standard) of a nominal lens; with focusing, 2 %.
+	f35Doubt = 0.02
+	// noF35Doubt and noF35: a photograph that says nothing may come from any lens
+	// between a phone's wide one and a short portrait lens (24 to 70 mm); the
+	// logarithmic half width of that span is 0.53, here taken as 1.3 of a standard deviation.
+	noF35Doubt = 0.4
+	noF35      = 35
+	// centreDoubt: the principal point of a phone's camera lies within about 1 %
+	// of the image's width of its centre, pixels for an image of 3000.
+	centreDoubt = 20.0 / 3000
+	// k1Doubt, k2Doubt: more than a 10 % bend at unit radius is a fisheye lens,
+	// which this model does not serve.
+	k1Doubt = 0.1
+	k2Doubt = 0.1
+)
+
+// FocalPixels turns a 35 mm equivalent focal length into pixels. The convention
+// is CIPA DCG-001 (2016): equal angle of view over the *diagonal*, which is
+// 43.27 mm on 36 × 24 mm film. Taken over the width the same figure is 4 % lower
+// for a 4:3 image.
+func FocalPixels(f35 float64, width, height int) float64 {
+	return f35 * math.Hypot(float64(width), float64(height)) / math.Hypot(36, 24)
+}
+
+// Fitted is a camera with what is known of its error.
+type Fitted struct {
+	Camera
+
+	Cov   [Params][Params]float64 // (JᵀWJ)⁻¹ with the priors, order of [Camera.Nudge]
+	Sigma float64                 // standard deviation of one coordinate of a mark, pixels
+	RMS   float64                 // of the residuals' lengths over all marks, pixels
+	Off   []float64               // length of each mark's residual, in the order given
+
+	FocalKnown bool // whether the photograph said its focal length
+	modes      [][Params]float64
+}
+
+// Modes returns the camera displaced by one standard deviation along each of
+// the independent directions of its covariance. For any quantity q of the
+// camera, u²(q) = Σ (q(mode) - q(camera))², to first order (JCGM 100:2008, 5.2.2,
+// with the correlations taken up by the directions).
+func (f *Fitted) Modes() []Camera {
+	out := make([]Camera, len(f.modes))
+	for i, m := range f.modes {
+		out[i] = f.Nudge(m)
+	}
+	return out
+}
