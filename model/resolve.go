@@ -1,0 +1,91 @@
+package model
+
+import (
+	"cmp"
+	"slices"
+
+	"scalewright/stock"
+	"scalewright/unit"
+)
+
+// Resolve turns a declared build, the trace of its reference and a ratio into a
+// design at full size. It is the only place that multiplies. The declaration
+// has been checked: names are known, the ratio is positive.
+func Resolve(d Declared, t Trace, ratio float64) Design {
+	full := t.Outline.Scaled(ratio)
+	out := Design{
+		Name:    d.Name,
+		Outline: full,
+		Length:  t.Length.Scale(ratio),
+		Shop:    d.Shop,
+	}
+	station, u := t.WorstDoubt()
+	out.Error = ErrorAt{unit.Length(station * ratio), unit.Length(u * ratio)}
+	for _, p := range d.Parts {
+		out.Parts = append(out.Parts, resolvePart(p, full, ratio))
+	}
+	out.Core = resolveCore(d.Core, ratio)
+	out.Interfaces = resolveJoints(d.Joints, out.Parts)
+	for _, c := range d.Cuts {
+		out.Cuts = append(out.Cuts, Cut{ID: c.ID, At: c.At, Part: c.Part, Station: c.Station.At(ratio), Kind: c.Kind})
+	}
+	slices.SortStableFunc(out.Cuts, func(a, b Cut) int {
+		return cmp.Or(cmp.Compare(a.Station, b.Station), cmp.Compare(a.ID, b.ID))
+	})
+	return out
+}
+
+func resolvePart(p DeclaredPart, full Outline, ratio float64) Part {
+	span := Span{p.From.At(ratio), p.To.At(ratio)}
+	// The end of the measured outline and the part's written end differ by the
+	// doubt of the length; the outline is what was seen, so it wins.
+	if end := unit.Length(full.End()); p.To.Owner == unit.OfReference && abs(span.To-end) <= unit.Length(ratio) {
+		span.To = end
+	}
+	part := Part{
+		ID: p.ID, At: p.At, Span: span, Wall: p.Wall.At(ratio),
+		OpenFoot: slices.Contains(p.Open, Foot), OpenNose: slices.Contains(p.Open, Nose),
+		Printers: slices.Clone(p.Printers), Filament: p.Filament, State: Open,
+	}
+	if p.Settled {
+		part.State = Settled
+	}
+	if p.Axis != nil {
+		part.Axis.Direction = p.Axis.Direction
+		for i, x := range p.Axis.Position {
+			part.Axis.Position[i] = x.At(ratio)
+		}
+	}
+	part.Outline = full.Between(float64(span.From), float64(span.To))
+	return part
+}
+
+func resolveCore(c *DeclaredCore, ratio float64) *Core {
+	if c == nil {
+		return nil
+	}
+	pipe, _ := stock.FindPipe(c.Stock)
+	return &Core{At: c.At, Stock: pipe, Span: Span{c.From.At(ratio), c.To.At(ratio)}, Hold: c.Hold}
+}
+
+// resolveJoints gives each pair of neighbours its interface: as declared, or
+// open for the program to choose.
+func resolveJoints(declared []DeclaredJoint, parts []Part) []Interface {
+	var out []Interface
+	for i := 1; i < len(parts); i++ {
+		below, above := parts[i-1], parts[i]
+		face := Interface{
+			ID: below.ID + "-" + above.ID, At: above.At,
+			Below: below.ID, Above: above.ID, Station: above.Span.From,
+		}
+		for _, j := range declared {
+			if j.Between == [2]string{below.ID, above.ID} || j.Between == [2]string{above.ID, below.ID} {
+				face.At, face.Kind, face.Glue, face.Removable = j.At, j.Kind, j.Glue, j.Removable
+			}
+		}
+		out = append(out, face)
+	}
+	return out
+}
+
+func abs(l unit.Length) unit.Length { return max(l, -l) }

@@ -1,0 +1,113 @@
+package model
+
+import (
+	"scalewright/finding"
+	"scalewright/unit"
+)
+
+// Declared is a build as its maker wrote it, checked for form and names, not
+// yet enlarged.
+type Declared struct {
+	Name      string
+	Revision  int
+	Invented  string // says that the example is invented; empty on a real build
+	Reference DeclaredReference
+	Enlarge   DeclaredEnlarge
+	Core      *DeclaredCore
+	Parts     []DeclaredPart // sorted by where they begin, then by id
+	Joints    []DeclaredJoint
+	Cuts      []DeclaredCut
+	Calendar  DeclaredCalendar
+	Quiet     []Quiet
+	Shop      Shop
+}
+
+// DeclaredReference is what is known of the copied object before measuring.
+type DeclaredReference struct {
+	At      finding.Place
+	Photo   string // file of the build folder; empty when the outline is typed
+	Marks   string // file of the build folder
+	Outline string // file of a typed or accepted outline
+	Length  unit.Dim
+	Around  [][2]float64 // rough polygon round the object, mm on the mat
+	Hidden  []DeclaredHidden
+	Datum   string // "left" or "right": which end of the photograph is station 0
+}
+
+// DeclaredHidden is a stretch that the photograph does not show, and the file
+// of the outline typed for it.
+type DeclaredHidden struct {
+	At       finding.Place
+	From, To unit.Dim
+	Because  string
+	Outline  string
+}
+
+// DeclaredEnlarge is how the size is set: a ratio, or the overall length.
+type DeclaredEnlarge struct {
+	At     finding.Place
+	Ratio  float64  // 0 when the length sets it
+	Length unit.Dim // of the shop
+}
+
+// DeclaredCore is the stock pipe inside.
+type DeclaredCore struct {
+	At       finding.Place
+	Stock    string
+	From, To unit.Dim
+	Hold     CoreHold
+}
+
+// DeclaredPart is one designed thing as written.
+type DeclaredPart struct {
+	ID       string
+	At       finding.Place
+	From, To unit.Dim
+	Wall     unit.Dim
+	Open     []string // ends left open: "foot", "nose"
+	Axis     *DeclaredAxis
+	Printers []string
+	Filament string
+	Settled  bool
+}
+
+// DeclaredAxis is a part's own axis: where its station 0 stands in the build's
+// frame, and which way it points.
+type DeclaredAxis struct {
+	At        finding.Place
+	Position  [3]unit.Dim
+	Direction [3]float64
+}
+
+// DeclaredJoint is how two parts, or the pieces of one part, are joined.
+type DeclaredJoint struct {
+	ID        string
+	At        finding.Place
+	Between   [2]string
+	Kind      JointKind // empty: the program chooses
+	Glue      string
+	Removable bool
+}
+
+// DeclaredCut is a cut that was accepted: it has an id and keeps it.
+type DeclaredCut struct {
+	ID      string
+	At      finding.Place
+	Part    string
+	Station unit.Dim
+	Kind    JointKind // empty: the program chooses
+}
+
+// DeclaredCalendar is when work may begin and when it must be ready.
+type DeclaredCalendar struct {
+	At    finding.Place
+	Start string // date, 2026-11-02
+	Ready string // date; empty: no fixed date
+}
+
+// Quiet silences a caution, with the maker's reason.
+type Quiet struct {
+	At      finding.Place
+	Code    finding.Code
+	Because string
+}

@@ -1,0 +1,82 @@
+package model
+
+import (
+	"strings"
+
+	"scalewright/unit"
+)
+
+// Bounds of a part that are not cuts.
+const (
+	Foot = "foot" // the end nearer the datum
+	Nose = "nose" // the far end
+)
+
+// PieceKind says what a piece is to its part.
+type PieceKind string
+
+// Kinds of piece.
+const (
+	Shell      PieceKind = "shell"
+	CollarRing PieceKind = "collar" // joins two shells from inside
+	CoreRing   PieceKind = "ring"   // rides on the core
+)
+
+// PieceID is part id and the ids of the bounds the piece lies between. It does
+// not depend on how many pieces there are, so a new cut renames none that it
+// does not touch.
+type PieceID struct {
+	Kind PieceKind
+	Part string
+	From string // a cut id, or foot
+	To   string // a cut id, or nose; empty for a collar or ring
+}
+
+// String is the id as it stands in files and reports: "body.foot.c1",
+// "body.c1.collar". Ids hold no full stop, so it reads one way only.
+func (id PieceID) String() string {
+	if id.Kind == Shell {
+		return strings.Join([]string{id.Part, id.From, id.To}, ".")
+	}
+	return strings.Join([]string{id.Part, id.From, string(id.Kind)}, ".")
+}
+
+// MarshalText writes String.
+func (id PieceID) MarshalText() ([]byte, error) { return []byte(id.String()), nil }
+
+// Direction is which end stands on the build platform.
+type Direction string
+
+// Print directions of a turned piece.
+const (
+	FootDown Direction = "foot down"
+	NoseDown Direction = "nose down"
+)
+
+// Seam is an interface made concrete: two pieces meet at a station. Side facts
+// are in the pieces; sizes come from the fit stage.
+type Seam struct {
+	ID      string // of the cut or of the interface
+	Station unit.Length
+	Kind    JointKind
+	Below   PieceID
+	Above   PieceID
+	Engage  unit.Length // depth of spigot or half collar past the seam
+	Glue    string
+}
+
+// Piece is one made object after dividing.
+type Piece struct {
+	ID        PieceID
+	Name      string // "body 2 of 3", for people
+	Span      Span   // between its bounds; a spigot may stand out past it
+	Printer   string
+	Filament  string
+	Direction Direction
+}
+
+// Size is one side of a joint: what to print, and what comes out.
+type Size struct {
+	Nominal unit.Length // diameter to print
+	Actual  unit.Value  // diameter as printed, with its sources
+}

@@ -1,0 +1,48 @@
+package model
+
+import "scalewright/unit"
+
+// TracePoint is one station of a measured profile.
+type TracePoint struct {
+	Station float64    // mm of the reference
+	Radius  unit.Value // mm of the reference, with its shared sources
+}
+
+// Hidden is a stretch of the reference that the view does not show.
+type Hidden struct {
+	From, To float64 // stations, mm of the reference
+	Because  string  // "fins"
+}
+
+// Trace is what measuring knows of a turned reference: its profile with doubt,
+// the outline drawn through it, and where the profile was typed because the
+// view does not show it. All in mm of the reference.
+type Trace struct {
+	Outline Outline
+	Profile []TracePoint
+	Length  unit.Value
+	Typed   []Hidden
+}
+
+// WorstDoubt is the station with the largest standard uncertainty.
+func (t Trace) WorstDoubt() (station, u float64) {
+	for _, p := range t.Profile {
+		if p.Radius.U > u {
+			station, u = p.Station, p.Radius.U
+		}
+	}
+	return station, u
+}
+
+// Mark is a place on the mat seen in a photograph: pixels of the upright
+// image, and mm on the mat.
+type Mark struct {
+	Pixel [2]float64
+	Mat   [2]float64
+}
+
+// Marks are the marks of one photograph and the pitch of its mat.
+type Marks struct {
+	PitchMM float64
+	Marks   []Mark
+}
