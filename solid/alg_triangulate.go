@@ -1,0 +1,291 @@
+package solid
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Triangulate divides the region into triangles over its points, numbered outer
+// loop first, then the holes in order. There are always n + 2·holes − 2 of them,
+// all anticlockwise, none degenerate and every point used, where the region is
+// sound (see [Region.Check]); where it isn't, as many triangles, some of which
+// overlap or have no area.
+//
+// Holes are tied to the loop around them by bridges, ears are cut off the single
+// loop that results (G. H. Meisters, "Polygons have ears", Amer. Math. Monthly
+// 82 (1975) 648–651; bridges after D. Eberly, "Triangulation by ear clipping",
+// 2002), and the long thin ones are improved by flipping diagonals (C. L. Lawson,
+// 1977). Every decision is an exact sign. An ear must hold no other vertex on its
+// edges either, which is why no triangle is degenerate.
+func (r Region) Triangulate() [][3]int32 { return triangulate(r.Loops()) }
+
+// triangulate handles one outer loop and its holes.
+func triangulate(loops [][]Point) [][3]int32 {
+	e := &ears{}
+	base := int32(0)
+	var holes [][]int32
+	for l, loop := range loops {
+		nodes := e.addLoop(loop, base)
+		base += int32(len(loop))
+		if l > 0 && len(nodes) > 0 {
+			holes = append(holes, nodes)
+		}
+	}
+	if len(loops) == 0 || len(loops[0]) == 0 {
+		return nil
+	}
+	start := e.bridge(int32(0), holes)
+	e.clip(start)
+	return flipThin(e.points, e.out)
+}
+
+// ears is a ring of nodes; a point at the end of a bridge has two.
+type ears struct {
+	points     []Point // by number of the caller
+	point      []int32 // of a node
+	prev, next []int32 // of a node
+	reflex     []bool  // of a node: not strictly convex, so it may block an ear
+	gone       []bool
+	grid       grid
+	out        [][3]int32
+}
+
+func (e *ears) addLoop(loop []Point, base int32) []int32 {
+	first := int32(len(e.point))
+	n := int32(len(loop))
+	nodes := make([]int32, n)
+	for i := range n {
+		nodes[i] = first + i
+		e.points = append(e.points, loop[i])
+		e.point = append(e.point, base+i)
+		e.prev = append(e.prev, first+(i+n-1)%n)
+		e.next = append(e.next, first+(i+1)%n)
+	}
+	return nodes
+}
+
+func (e *ears) at(node int32) Point { return e.points[e.point[node]] }
+
+// copyNode adds a second node at the same point.
+func (e *ears) copyNode(node int32) int32 {
+	c := int32(len(e.point))
+	e.point = append(e.point, e.point[node])
+	e.prev = append(e.prev, -1)
+	e.next = append(e.next, -1)
+	return c
+}
+
+func (e *ears) link(a, b int32) { e.next[a], e.prev[b] = b, a }
+
+// bridge ties the holes into the loop of node start, leftmost first, so that
+// what a hole sees to its left is already tied in.
+func (e *ears) bridge(start int32, holes [][]int32) int32 {
+	leftmost := make([]int32, len(holes))
+	for i, nodes := range holes {
+		leftmost[i] = slices.MinFunc(nodes, func(a, b int32) int {
+			p, q := e.at(a), e.at(b)
+			return slices.Compare(p[:], q[:])
+		})
+	}
+	order := make([]int, len(holes))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		p, q := e.at(leftmost[i]), e.at(leftmost[j])
+		return slices.Compare(p[:], q[:])
+	})
+	for k, i := range order {
+		hole := leftmost[i]
+		outer := e.bridgeEnd(start, hole, leftmost, order[k:])
+		//  … → outer → hole → … round the hole … → hole' → outer' → …
+		hole2, outer2 := e.copyNode(hole), e.copyNode(outer)
+		after, before := e.next[outer], e.prev[hole]
+		e.link(before, hole2)
+		e.link(hole2, outer2)
+		e.link(outer2, after)
+		e.link(outer, hole)
+	}
+	return start
+}
+
+// bridgeEnd returns the nearest node of the loop of start that the hole's node
+// can see past the loop and the holes not yet tied in; or the nearest one at all
+// where input that is wrong leaves none.
+func (e *ears) bridgeEnd(start, hole int32, leftmost []int32, open []int) int32 {
+	p := e.at(hole)
+	type candidate struct {
+		node int32
+		dist float64
+	}
+	var list []candidate
+	for n := start; ; {
+		q := e.at(n)
+		// The leftmost vertex of the leftmost hole sees some vertex not to its
+		// right, so looking left is enough.
+		if q[0] <= p[0] {
+			list = append(list, candidate{n, dot2(q.sub(p), q.sub(p))})
+		}
+		if n = e.next[n]; n == start {
+			break
+		}
+	}
+	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(a.dist, b.dist) })
+	for _, c := range list {
+		q := e.at(c.node)
+		if !e.inCone(c.node, p) || !e.inCone(hole, q) || !e.sees(start, p, q) {
+			continue
+		}
+		if !slices.ContainsFunc(open, func(i int) bool { return !e.sees(leftmost[i], p, q) }) {
+			return c.node
+		}
+	}
+	if len(list) > 0 {
+		return list[0].node
+	}
+	return start
+}
+
+// inCone reports whether the direction from a node to p starts into the polygon.
+func (e *ears) inCone(node int32, p Point) bool {
+	a, v, b := e.at(e.prev[node]), e.at(node), e.at(e.next[node])
+	if Orient(a, v, b) == CounterClockwise {
+		return Orient(a, v, p) == CounterClockwise && Orient(v, b, p) == CounterClockwise
+	}
+	return Orient(a, v, p) == CounterClockwise || Orient(v, b, p) == CounterClockwise
+}
+
+// sees reports whether no edge of the loop of start meets the segment p–q other
+// than at p or q themselves.
+func (e *ears) sees(start int32, p, q Point) bool {
+	for n := start; ; {
+		a, b := e.at(n), e.at(e.next[n])
+		switch {
+		case a == p || a == q || b == p || b == q:
+			for _, c := range [2]Point{a, b} {
+				if c != p && c != q && onSegment(c, p, q) {
+					return false
+				}
+			}
+		case segmentsMeet(a, b, p, q):
+			return false
+		}
+		if n = e.next[n]; n == start {
+			return true
+		}
+	}
+}
+
+func onSegment(c, p, q Point) bool {
+	return Orient(p, q, c) == Straight && dot2(p.sub(c), q.sub(c)) <= 0
+}
+
+// clip cuts ears off the ring until three nodes are left.
+func (e *ears) clip(start int32) {
+	n := len(e.point)
+	e.reflex, e.gone = make([]bool, n), make([]bool, n)
+	places := make([]Point, n)
+	left := 0
+	for v := start; ; {
+		e.reflex[v] = e.isReflex(v)
+		left++
+		if v = e.next[v]; v == start {
+			break
+		}
+	}
+	for i := range places {
+		places[i] = e.at(int32(i))
+	}
+	e.grid = newGrid(places)
+	v, tried := start, 0
+	for left > 3 {
+		if tried < left && !e.isEar(v) {
+			v, tried = e.next[v], tried+1
+			continue
+		}
+		if tried >= left {
+			v = e.leastArea(v) // no ear: input that is wrong, or rounding
+		}
+		a, c := e.prev[v], e.next[v]
+		e.emit(a, v, c)
+		e.link(a, c)
+		e.gone[v] = true
+		e.reflex[a], e.reflex[c] = e.isReflex(a), e.isReflex(c)
+		left--
+		// Skipping one spreads the ears round the loop and avoids long fans.
+		v, tried = e.next[c], 0
+	}
+	if left == 3 {
+		e.emit(e.prev[v], v, e.next[v])
+	}
+}
+
+func (e *ears) emit(a, b, c int32) {
+	e.out = append(e.out, [3]int32{e.point[a], e.point[b], e.point[c]})
+}
+
+func (e *ears) isReflex(v int32) bool {
+	return Orient(e.at(e.prev[v]), e.at(v), e.at(e.next[v])) != CounterClockwise
+}
+
+// isEar reports whether the triangle at v is part of the polygon: v is strictly
+// convex and no other vertex lies in the triangle or on its edges.
+func (e *ears) isEar(v int32) bool {
+	if e.reflex[v] {
+		return false
+	}
+	u, w := e.prev[v], e.next[v]
+	a, b, c := e.at(u), e.at(v), e.at(w)
+	clear := true
+	e.grid.visit(a, b, c, func(n int32) bool {
+		if n == u || n == v || n == w || e.gone[n] || !e.reflex[n] {
+			return true
+		}
+		clear = !e.blocks(n, a, b, c)
+		return clear
+	})
+	return clear
+}
+
+// blocks reports whether node n keeps a, b, c from being an ear. A node at the
+// same place as a corner, from a bridge or a touching loop, blocks where one of
+// its edges leads into the triangle.
+func (e *ears) blocks(n int32, a, b, c Point) bool {
+	p := e.at(n)
+	if Orient(a, b, p) == Clockwise || Orient(b, c, p) == Clockwise || Orient(c, a, p) == Clockwise {
+		return false
+	}
+	into := func(before, corner, after Point) bool {
+		for _, q := range [2]Point{e.at(e.prev[n]), e.at(e.next[n])} {
+			if Orient(before, corner, q) == CounterClockwise && Orient(corner, after, q) == CounterClockwise {
+				return true
+			}
+		}
+		return false
+	}
+	switch p {
+	case a:
+		return into(c, a, b)
+	case b:
+		return into(a, b, c)
+	case c:
+		return into(b, c, a)
+	}
+	return true
+}
+
+// leastArea returns the node of the ring whose triangle has the least area.
+func (e *ears) leastArea(start int32) int32 {
+	best, least := start, math.Inf(1)
+	for v := start; ; {
+		b := e.at(v)
+		area := math.Abs(cross2(b.sub(e.at(e.prev[v])), e.at(e.next[v]).sub(b)))
+		if area < least {
+			best, least = v, area
+		}
+		if v = e.next[v]; v == start {
+			return best
+		}
+	}
+}
