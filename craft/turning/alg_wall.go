@@ -16,7 +16,7 @@ type Thin struct {
 const wallStep = 1.0
 
 // LeastWall is the thinnest place of the region, measured from points of each
-// side square into the material to the next side. A side on the axis is none.
+// side into the material to the nearest side across it. A side on the axis is none.
 // Thickness +Inf where the region is empty.
 func (r Region) LeastWall() Thin {
 	thin := Thin{Thickness: math.Inf(1)}
@@ -52,31 +52,23 @@ func (r Region) LeastWall() Thin {
 	return thin
 }
 
-// A side counts as the other face of a wall when it faces the ray within 60°;
-// the end face that a ray from near a corner runs into does not.
-const facing = -0.5
+// A side counts as the other face of a wall when its nearest point lies within
+// 40° of square into the material; the end face that stands near a corner does
+// not.
+const facing = 0.766
 
-// nearestHit is the distance along a ray to the first side in front of it;
-// +Inf when that side does not face it.
+// nearestHit is the distance from a point to the nearest side in front of it.
 func nearestHit(sides [][2]model.Point, from, dir model.Point) float64 {
 	nearest := math.Inf(1)
-	faces := false
 	for _, s := range sides {
 		ez, er := s[1].Station-s[0].Station, s[1].Radius-s[0].Radius
-		det := dir.Station*er - dir.Radius*ez
-		if det == 0 {
-			continue
-		}
-		az, ar := s[0].Station-from.Station, s[0].Radius-from.Radius
-		d := (az*er - ar*ez) / det
-		t := (az*dir.Radius - ar*dir.Station) / det
-		if d > 1e-4 && t >= 0 && t <= 1 && d < nearest {
+		t := ((from.Station-s[0].Station)*ez + (from.Radius-s[0].Radius)*er) / (ez*ez + er*er)
+		t = min(1, max(0, t))
+		vz, vr := s[0].Station+t*ez-from.Station, s[0].Radius+t*er-from.Radius
+		d := math.Hypot(vz, vr)
+		if d > 1e-4 && d < nearest && vz*dir.Station+vr*dir.Radius >= facing*d {
 			nearest = d
-			faces = (dir.Station*er-dir.Radius*ez)/math.Hypot(ez, er) <= facing
 		}
-	}
-	if !faces {
-		return math.Inf(1)
 	}
 	return nearest
 }
