@@ -52,21 +52,27 @@ func (r Region) LeastWall() Thin {
 	return thin
 }
 
-// A side counts as the other face of a wall when its nearest point lies within
-// 40° of square into the material; the end face that stands near a corner does
-// not.
-const facing = 0.766
+// A side counts as the other face of a wall when it faces back within 60° and
+// its nearest point lies within 40° of square into the material; the end face
+// that stands near a corner does neither.
+const (
+	facing = 0.5
+	ahead  = 0.766
+)
 
 // nearestHit is the distance from a point to the nearest side in front of it.
 func nearestHit(sides [][2]model.Point, from, dir model.Point) float64 {
 	nearest := math.Inf(1)
 	for _, s := range sides {
 		ez, er := s[1].Station-s[0].Station, s[1].Radius-s[0].Radius
+		if back := (ez*dir.Radius - er*dir.Station) / math.Hypot(ez, er); back < facing {
+			continue
+		}
 		t := ((from.Station-s[0].Station)*ez + (from.Radius-s[0].Radius)*er) / (ez*ez + er*er)
 		t = min(1, max(0, t))
 		vz, vr := s[0].Station+t*ez-from.Station, s[0].Radius+t*er-from.Radius
 		d := math.Hypot(vz, vr)
-		if d > 1e-4 && d < nearest && vz*dir.Station+vr*dir.Radius >= facing*d {
+		if d > 1e-4 && d < nearest && vz*dir.Station+vr*dir.Radius >= ahead*d {
 			nearest = d
 		}
 	}
