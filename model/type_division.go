@@ -1,0 +1,63 @@
+package model
+
+import "scalewright/unit"
+
+// Division is what divide decides: which pieces there are, on which printer,
+// which end down, and how they meet.
+type Division struct {
+	Pieces []Piece // along the axis: shells, then the collar and ring at each bound
+	Seams  []Seam  // by station
+	Seats  []Seat  // of core rings, by station
+	Cuts   []Cut   // accepted and provisional, by station
+}
+
+// Seat is where a core ring sits in its host: on the end of the spigot or
+// collar below it, or on the wall across the host's foot.
+type Seat struct {
+	Ring PieceID
+	Host PieceID
+	Span Span
+}
+
+// Piece by id; false when there is none.
+func (d Division) Piece(id PieceID) (Piece, bool) {
+	for _, p := range d.Pieces {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return Piece{}, false
+}
+
+// Fit is a mating pair: what goes in, what takes it, and how they come out.
+// Clearance is of diameters: negative binds.
+type Fit struct {
+	Seam      string // of the cut, interface or ring it belongs to
+	Station   unit.Length
+	Male      string // a piece's id, or "core"
+	Female    string
+	MaleSize  Size
+	Bore      Size
+	Depth     unit.Length // of engagement
+	Clearance unit.Value
+	Step      unit.Value // lip between the outer faces, on the radius; of shells only
+	Bind      float64    // chance that it does not go together unsanded
+	Loose     float64    // chance that the glue cannot fill it
+}
+
+// Fits is what fit decides.
+type Fits struct {
+	Fits     []Fit
+	Together float64 // chance that all go together unsanded
+}
+
+// Of are the fits of a seam or seat.
+func (f Fits) Of(seam string) []Fit {
+	var out []Fit
+	for _, fit := range f.Fits {
+		if fit.Seam == seam {
+			out = append(out, fit)
+		}
+	}
+	return out
+}
