@@ -65,6 +65,17 @@ func shown(s string, face Face) string {
 	}, s)
 }
 
+// narrow is cleaned text of 16-bit characters, for outlines and properties: the
+// PDF library encodes no others.
+func narrow(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xFFFF {
+			return noGlyph
+		}
+		return r
+	}, clean(s))
+}
+
 // visual puts text with right-to-left parts in the order it is seen, by the
 // Unicode bidirectional algorithm (UAX 9).
 func visual(s string) string {

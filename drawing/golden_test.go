@@ -70,8 +70,8 @@ var flateStream = regexp.MustCompile(`(?s)/FlateDecode.*?stream\n(.*?)\nendstrea
 func readable(t *testing.T, pdf []byte) []byte {
 	t.Helper()
 	return flateStream.ReplaceAllFunc(pdf, func(m []byte) []byte {
-		i := bytes.Index(m, []byte("stream\n"))
-		r, err := zlib.NewReader(bytes.NewReader(m[i+len("stream\n"):]))
+		before, after, _ := bytes.Cut(m, []byte("stream\n"))
+		r, err := zlib.NewReader(bytes.NewReader(after))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -79,7 +79,7 @@ func readable(t *testing.T, pdf []byte) []byte {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return fmt.Appendf(nil, "%s[%d bytes, sha256 %x]", m[:i], len(raw), sha256.Sum256(raw))
+		return fmt.Appendf(nil, "%s[%d bytes, sha256 %x]", before, len(raw), sha256.Sum256(raw))
 	})
 }
 

@@ -25,7 +25,8 @@ type LabelLine struct {
 // PlaceOptions say where labels may go.
 type PlaceOptions struct {
 	Area      Rect    // labels stay inside
-	Keep      []Rect  // boxes that no label may cover and no leader cross
+	Keep      []Rect  // the drawing: no words over it, though a leader must leave it
+	Clear     []Rect  // other words and figures: no words over them, no leader across
 	Gap       float64 // mm between labels; 0 is 1
 	MaxLeader float64 // mm; 0 is 60
 }
@@ -65,8 +66,9 @@ var directions = [...]Point{
 // notes and plain labels, each by station; the first candidate that fits is
 // taken, the shortest leader first. The result is in the order of the input.
 //
-// Laws: no two boxes found overlap, nor a box and a kept box; no leader runs
-// through a box; every box lies in the area. It is not promised that the
+// Laws: no two boxes found overlap, nor a box and one of Keep or Clear; no
+// leader runs through a box found, nor through one of Clear that its place is
+// not in; every box lies in the area. It is not promised that the
 // greatest possible number of labels is found.
 func PlaceLabels(labels []Label, o PlaceOptions) []Placed {
 	if o.Gap == 0 {
@@ -138,8 +140,10 @@ func (p *Placed) free(o PlaceOptions, done []Placed, mayCross bool) bool {
 		if k.Overlaps(wide) {
 			return false
 		}
-		// A place inside a kept box must lead out of it.
-		if !holds(k, a) && k.crossesSegment(a, b) {
+	}
+	for _, k := range o.Clear {
+		// A place inside such a box must lead out of it.
+		if k.Overlaps(wide) || (!holds(k, a) && k.crossesSegment(a, b)) {
 			return false
 		}
 	}

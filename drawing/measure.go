@@ -32,10 +32,15 @@ func Wrap(text string, face Face, size, width float64) []string {
 	return out
 }
 
+// words parts cleaned text at its plain spaces; those that don't break stay.
+func words(text string) []string {
+	return strings.FieldsFunc(clean(text), func(r rune) bool { return r == ' ' })
+}
+
 func wrapLine(text string, face Face, size, width float64) []string {
 	var out []string
 	line := ""
-	for _, word := range strings.Fields(clean(text)) {
+	for _, word := range words(text) {
 		try := word
 		if line != "" {
 			try = line + " " + word

@@ -63,7 +63,7 @@ func (p Paragraph) lines() [][]piece {
 			}
 			para = clean(para)
 			gap = gap || strings.HasPrefix(para, " ")
-			for _, word := range strings.Fields(para) {
+			for _, word := range words(para) {
 				for _, part := range wrapLine(word, sp.Face, p.size(), p.Width) {
 					w := Measure(part, sp.Face, p.size())
 					lead := 0.0

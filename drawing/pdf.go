@@ -98,12 +98,12 @@ func newPDF(pages []Page, meta Meta) *pdfWriter {
 	}
 	f.SetCreationDate(date.UTC())
 	f.SetModificationDate(date.UTC())
-	f.SetTitle(clean(meta.Title), true)
-	f.SetSubject(clean(meta.Subject), true)
-	f.SetAuthor(clean(meta.Author), true)
-	f.SetCreator(clean(meta.Creator), true)
-	f.SetProducer(clean(meta.Creator), true)
-	f.SetKeywords(clean(meta.Keywords), true)
+	f.SetTitle(narrow(meta.Title), true)
+	f.SetSubject(narrow(meta.Subject), true)
+	f.SetAuthor(narrow(meta.Author), true)
+	f.SetCreator(narrow(meta.Creator), true)
+	f.SetProducer(narrow(meta.Creator), true)
+	f.SetKeywords(narrow(meta.Keywords), true)
 	if langTag(meta.Lang) {
 		f.SetLang(meta.Lang)
 	}
@@ -157,7 +157,7 @@ func (g *pdfWriter) write(p Page, level int) error {
 	g.page, g.high = p.Scene, p.Scene.Height
 	for _, b := range p.Bookmarks {
 		level = max(0, min(b.Level, level+1))
-		title := strings.TrimSpace(clean(b.Title))
+		title := strings.TrimSpace(narrow(b.Title))
 		if title == "" {
 			title = "-"
 		}

@@ -92,10 +92,10 @@ func (s *Scene) cell(r Rect, c Cell) {
 	}
 	room := r.W - 2*cellPad
 	if c.Projection {
-		const markHeight = 8
+		const markHeight = 7
 		w := ProjectionWidth(markHeight)
 		s.ProjectionMark(Pt(r.X+r.W-cellPad-w, r.Y+r.H/2), markHeight)
-		room -= w + cellPad
+		room -= w + 2*cellPad
 	}
 	if w := Measure(c.Value, face, size); w > room {
 		size = max(minCellValue, size*room/w)
