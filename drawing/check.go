@@ -21,6 +21,7 @@ func (s *Scene) check() error {
 		switch v := it.(type) {
 		case Group:
 			open++
+			err = v.check()
 		case GroupEnd:
 			if open--; open < 0 {
 				err = errors.New("group ends that was not opened")
@@ -42,6 +43,15 @@ func (s *Scene) check() error {
 	}
 	if open != 0 {
 		return fmt.Errorf("drawing: %d groups left open", open)
+	}
+	return nil
+}
+
+func (g Group) check() error {
+	for _, d := range g.Data {
+		if d[0] == "" || strings.Trim(d[0], "abcdefghijklmnopqrstuvwxyz-") != "" {
+			return fmt.Errorf("no data name: %q", d[0])
+		}
 	}
 	return nil
 }

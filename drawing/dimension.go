@@ -1,6 +1,9 @@
 package drawing
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // Axis is the direction a dimension measures in.
 type Axis uint8
@@ -38,6 +41,8 @@ type Dimension struct {
 	Shift       float64 // mm the figure is moved along the line, as it reads
 	Size        float64 // of the figure; 0 is SizeFigure
 	Title       string  // said aloud; the figure alone where empty
+
+	lift float64 // more height for a figure above, where a chain staggers them
 }
 
 const (
@@ -124,14 +129,17 @@ func (s *Scene) Dimension(d Dimension) {
 	case d.Text == "":
 		s.Line(a, b, line)
 		return
-	case from < 1.5*TickSize || to > length-1.5*TickSize:
+	case d.Above:
+		from += figurePad
+		rise = size*capHeight/2 + 0.9 + d.lift
+		if whole > length {
+			rise += extensionOver // clear of the extension lines' ends
+		}
+		s.Line(a, b, line)
+	case !d.fits(length, whole):
 		// No room between the ticks: lead the line out past the reading end.
 		from = length + stubLength + figurePad/2
 		s.Line(f.point(-2*TickSize, 0), f.point(length+stubLength, 0), line)
-	case d.Above:
-		from += figurePad
-		rise = size*capHeight/2 + 0.9
-		s.Line(a, b, line)
 	default:
 		s.Line(a, f.point(from, 0), line)
 		s.Line(f.point(to, 0), b, line)
@@ -149,6 +157,14 @@ func (s *Scene) Dimension(d Dimension) {
 	}
 }
 
+// fits reports whether the figure has its break between the ticks.
+func (d Dimension) fits(length, whole float64) bool {
+	const clear = 1.5 * TickSize
+	mid := length/2 + d.Shift
+	half := whole/2 + figurePad
+	return mid-half >= clear && mid+half <= length-clear
+}
+
 // extension draws the line from near the measured point p to a little past
 // the dimension line's end e.
 func (s *Scene) extension(p, e Point, stroke Stroke) {
@@ -160,18 +176,44 @@ func (s *Scene) extension(p, e Point, stroke Stroke) {
 	s.Line(p.Add(u.Mul(extensionGap)), e.Add(u.Mul(extensionOver)), stroke)
 }
 
-// Chain draws a row of horizontal dimensions on one line at y, from station
-// to station. Each extension line starts at its point and is drawn once; texts
-// are one fewer than points, which stand in order along x.
+// Chain draws a row of horizontal dimensions on one line at y, from point to
+// point. Each extension line starts at its point and is drawn once; texts are
+// one fewer than points, which stand in order along x. A figure without room
+// in its break stands above the line, in steps where neighbours would meet.
+// Single dimensions get the chain's id with their number behind it.
 func (s *Scene) Chain(id string, y float64, points []Point, texts []string, o Owner) {
 	s.Begin(Group{ID: id, Class: "chain"})
 	defer s.End()
+	taken := []float64{} // right ends of the raised figures, by step
 	for i, p := range points {
 		s.extension(p, Pt(p.X, y), Fine.In(o.Colour()))
-		if i > 0 && i-1 < len(texts) {
-			s.Dimension(Dimension{
-				From: points[i-1], To: p, At: y, Text: texts[i-1], Owner: o, NoExtension: true,
-			})
+		if i == 0 || i > len(texts) {
+			continue
 		}
+		d := Dimension{
+			ID: numbered(id, i), From: points[i-1], To: p, At: y, Text: texts[i-1], Owner: o, NoExtension: true,
+		}
+		length, whole := p.X-points[i-1].X, Measure(d.Text, o.Face(), SizeFigure)
+		if !d.fits(length, whole) && d.Text != "" {
+			left := (p.X+points[i-1].X)/2 - whole/2
+			step := 0
+			for step < len(taken) && taken[step] > left-figurePad {
+				step++
+			}
+			if step == len(taken) {
+				taken = append(taken, 0)
+			}
+			taken[step] = left + whole
+			d.Above = true
+			d.lift = float64(step) * SizeFigure * lineHeight
+		}
+		s.Dimension(d)
 	}
+}
+
+func numbered(id string, i int) string {
+	if id == "" {
+		return ""
+	}
+	return id + "-" + strconv.Itoa(i)
 }

@@ -13,6 +13,10 @@ const (
 	HairWidth    = 0.13
 )
 
+// Pixel is a CSS pixel in mm (CSS Values 4: 96 to the inch), for scenes that
+// are laid out for the screen.
+const Pixel = 25.4 / 96
+
 // HatchPitch is the distance between hatch lines: 5 px of the screen at 96 px
 // to the inch.
 const HatchPitch = 1.3

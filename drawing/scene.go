@@ -27,9 +27,13 @@ type Drawn struct {
 }
 
 // Group opens a group; it lasts to the matching [GroupEnd]. Title is said
-// aloud and shown by a pointer at rest. Class and Role go to the SVG alone.
+// aloud and shown by a pointer at rest. Class, Role and Data go to the SVG
+// alone: each of Data is a name of small letters and hyphens and its value,
+// written as a data-NAME attribute.
 type Group struct {
 	ID, Class, Role, Title string
+
+	Data [][2]string
 }
 
 // GroupEnd closes the group opened last.

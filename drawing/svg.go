@@ -116,7 +116,12 @@ func (g *svgWriter) group(v Group) {
 	if role == "" && v.Title != "" {
 		role = "group"
 	}
-	g.line("<g" + g.id(v.ID) + attr("class", v.Class) + attr("role", role) + attr("aria-label", v.Title) + ">")
+	var t strings.Builder
+	t.WriteString("<g" + g.id(v.ID) + attr("class", v.Class) + attr("role", role) + attr("aria-label", v.Title))
+	for _, d := range v.Data {
+		t.WriteString(attr("data-"+d[0], d[1]))
+	}
+	g.line(t.String() + ">")
 	g.deep++
 	g.titles(v.Title, "")
 }
