@@ -1,0 +1,87 @@
+package build
+
+// The types of this file are build.yaml as written: keys, bounds and examples
+// stand in their tags, once, for the reader and for the JSON Schema.
+
+type buildFile struct {
+	Schema    int                  `yaml:"schema" example:"1" jsonschema_description:"number of the format; 1"`
+	Revision  int                  `yaml:"revision" example:"1" jsonschema:"minimum=1" jsonschema_description:"raised by one with each edit; never lower it"`
+	Name      string               `yaml:"name" example:"Foyer rocket" jsonschema_description:"what people call the build"`
+	Invented  string               `yaml:"invented,omitempty" jsonschema_description:"says what is made up, in an example"`
+	Reference referenceFile        `yaml:"reference" jsonschema_description:"the small object that is copied"`
+	Enlarge   enlargeFile          `yaml:"enlarge" jsonschema_description:"how large: a ratio or a length"`
+	Core      *coreFile            `yaml:"core,omitempty" jsonschema_description:"stock pipe inside"`
+	Parts     map[string]partFile  `yaml:"parts" jsonschema:"minItems=1" jsonschema_description:"designed things along the axis, by id"`
+	Joints    map[string]jointFile `yaml:"joints,omitempty" jsonschema_description:"how parts are joined, by id; what is not said here the program chooses"`
+	Cuts      map[string]cutFile   `yaml:"cuts,omitempty" reserved:"foot,nose,collar,ring" jsonschema_description:"accepted cuts, by id"`
+	Calendar  *calendarFile        `yaml:"calendar,omitempty" jsonschema_description:"when work begins and when it must be ready"`
+	Quiet     []quietFile          `yaml:"quiet,omitempty" jsonschema_description:"cautions silenced, each with its reason"`
+}
+
+type referenceFile struct {
+	Photo   fileName     `yaml:"photo,omitempty" example:"photos/rocket.jpg" jsonschema_description:"photograph on the mat"`
+	Marks   fileName     `yaml:"marks,omitempty" example:"photos/rocket-marks.yaml" jsonschema_description:"crossings of the mat seen in the photograph"`
+	Outline fileName     `yaml:"outline,omitempty" example:"outlines/rocket.yaml" jsonschema_description:"outline typed or accepted, instead of a photograph"`
+	Datum   *datumEnd    `yaml:"datum,omitempty" example:"left" jsonschema_description:"which end of the photograph is station 0; left unless said"`
+	Length  refDimension `yaml:"length" example:"218.5 ± 0.2 ref" jsonschema:"exclusiveMinimum=0" jsonschema_description:"overall, by caliper"`
+	Around  [][2]float64 `yaml:"around,omitempty" jsonschema:"minItems=3" jsonschema_description:"rough polygon round the object, mm on the mat"`
+	Hidden  []hiddenFile `yaml:"hidden,omitempty" jsonschema_description:"stretches that the photograph does not show"`
+}
+
+type hiddenFile struct {
+	From    refDimension `yaml:"from" example:"5 ref" jsonschema:"minimum=0"`
+	To      refDimension `yaml:"to" example:"65 ref" jsonschema:"minimum=0"`
+	Because string       `yaml:"because" example:"fins" jsonschema_description:"what hides it"`
+	Outline fileName     `yaml:"outline" example:"outlines/tail.yaml" jsonschema_description:"outline of the stretch, measured by hand"`
+}
+
+type enlargeFile struct {
+	Ratio  *float64       `yaml:"ratio,omitempty" example:"6" jsonschema:"exclusiveMinimum=0,maximum=1000" jsonschema_description:"full size over reference"`
+	Length *shopDimension `yaml:"length,omitempty" example:"1311 mm" jsonschema:"exclusiveMinimum=0" jsonschema_description:"overall at full size"`
+}
+
+type coreFile struct {
+	Stock stockName `yaml:"stock" example:"drain-110"`
+	From  dimension `yaml:"from" example:"15 ref"`
+	To    dimension `yaml:"to" example:"181 ref"`
+	Hold  *holdName `yaml:"hold,omitempty" example:"spaced" jsonschema_description:"bored: solid down to the pipe; spaced: hollow, on core rings; bored unless said"`
+}
+
+type partFile struct {
+	From     dimension     `yaml:"from" example:"14 ref"`
+	To       dimension     `yaml:"to" example:"30 ref"`
+	Wall     shopDimension `yaml:"wall" example:"2.4 mm" jsonschema:"exclusiveMinimum=0,maximum=200"`
+	Open     []endName     `yaml:"open,omitempty" example:"[foot]" jsonschema_description:"ends without a wall across"`
+	Axis     *axisFile     `yaml:"axis,omitempty" jsonschema_description:"the part's own axis; the build's unless said"`
+	Printers []string      `yaml:"printers,omitempty" example:"[heron]" jsonschema_description:"printers it may be printed on; any unless said"`
+	Filament string        `yaml:"filament,omitempty" example:"white" jsonschema_description:"of the shop; the first of the list unless said"`
+	Settled  bool          `yaml:"settled,omitempty" jsonschema_description:"the part stays as it is; its pieces can be released"`
+}
+
+type axisFile struct {
+	At      [3]dimension `yaml:"at" example:"[0 ref, 0 ref, 0 ref]" jsonschema_description:"where its station 0 stands, x y z of the build"`
+	Towards [3]float64   `yaml:"towards" example:"[0, 0, 1]" jsonschema_description:"which way it points"`
+}
+
+type jointFile struct {
+	Between   [2]string `yaml:"between" example:"[tail, body]" jsonschema_description:"two parts"`
+	Kind      jointName `yaml:"kind,omitempty" example:"spigot"`
+	Glue      string    `yaml:"glue,omitempty" example:"epoxy"`
+	Removable bool      `yaml:"removable,omitempty" jsonschema_description:"comes apart again"`
+}
+
+type cutFile struct {
+	Part string    `yaml:"part" example:"body"`
+	At   dimension `yaml:"at" example:"84 ref" jsonschema_description:"station"`
+	Kind jointName `yaml:"kind,omitempty" example:"spigot"`
+}
+
+type calendarFile struct {
+	Start date  `yaml:"start" example:"2026-11-30" jsonschema_description:"first day of work"`
+	Ready *date `yaml:"ready,omitempty" example:"2027-01-15" jsonschema_description:"day it must be ready"`
+}
+
+type quietFile struct {
+	Code    findingCode `yaml:"code" example:"typed-outline"`
+	Because string      `yaml:"because" example:"seen and accepted"`
+}

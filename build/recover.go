@@ -1,0 +1,4 @@
+package build
+
+func (f *Folder) recover() error { return nil }
+func (l *loader) log() error     { return nil }

@@ -1,0 +1,136 @@
+package build
+
+import (
+	"slices"
+	"strings"
+
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/stock"
+)
+
+// choose looks a name up among those known; the mistake names the nearest.
+func choose(text, kind string, known []string) *mistake {
+	if slices.Contains(known, text) {
+		return nil
+	}
+	return &mistake{"unknown-name", finding.Args{
+		"name": finding.Name(text), "kind": finding.Name(kind), "hint": finding.Name(hint(text, known)),
+	}}
+}
+
+// choice is a name out of a fixed list.
+type choice interface {
+	written
+	known() []string
+}
+
+type datumEnd string
+
+func (c *datumEnd) form() string              { return "end of the photograph" }
+func (c *datumEnd) known() []string           { return []string{"left", "right"} }
+func (c *datumEnd) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type holdName string
+
+func (c *holdName) form() string { return "way to sit on the core" }
+func (c *holdName) known() []string {
+	return []string{string(model.Bored), string(model.Spaced)}
+}
+func (c *holdName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type jointName string
+
+func (c *jointName) form() string    { return "joint kind" }
+func (c *jointName) known() []string { return []string{"butt", "spigot", "collar"} }
+func (c *jointName) read(text string) *mistake {
+	if text == string(model.Spigot) {
+		text = "spigot"
+	}
+	return pick(c, (*string)(c), text)
+}
+
+// kind is the joint kind of the trade; empty stays empty.
+func (c jointName) kind() model.JointKind {
+	if c == "spigot" {
+		return model.Spigot
+	}
+	return model.JointKind(c)
+}
+
+type endName string
+
+func (c *endName) form() string              { return "end of a part" }
+func (c *endName) known() []string           { return []string{model.Foot, model.Nose} }
+func (c *endName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type dayName string
+
+var week = []string{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}
+
+func (c *dayName) form() string              { return "day of the week" }
+func (c *dayName) known() []string           { return week }
+func (c *dayName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type stockName string
+
+func (c *stockName) form() string { return "stock pipe" }
+func (c *stockName) known() []string {
+	var ids []string
+	for _, p := range stock.Pipes() {
+		ids = append(ids, p.ID)
+	}
+	return ids
+}
+func (c *stockName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type materialName string
+
+func (c *materialName) form() string { return "filament material" }
+func (c *materialName) known() []string {
+	var names []string
+	for _, m := range stock.Materials() {
+		names = append(names, m.Name)
+	}
+	return names
+}
+
+func (c *materialName) read(text string) *mistake {
+	if m, ok := stock.FindMaterial(text); ok {
+		text = m.Name
+	}
+	return pick(c, (*string)(c), text)
+}
+
+// findingCode is the code of a finding that may be silenced. Its list grows
+// with the program, so the schema gives its form only.
+type findingCode string
+
+func (c *findingCode) form() string { return "code of a finding" }
+
+func (c *findingCode) read(text string) *mistake {
+	var cautions []string
+	for _, e := range finding.Entries() {
+		if e.Severity == finding.Caution {
+			cautions = append(cautions, string(e.Code))
+		} else if string(e.Code) == text {
+			return &mistake{"cannot-quiet", finding.Args{"code": finding.Name(text), "severity": finding.Name(e.Severity.String())}}
+		}
+	}
+	bad := choose(text, c.form(), cautions)
+	if bad == nil {
+		*c = findingCode(text)
+	}
+	return bad
+}
+
+func pick(c choice, into *string, text string) *mistake {
+	bad := choose(text, c.form(), c.known())
+	if bad != nil && finding.Nearest(strings.ToLower(text), c.known()) == "" && len(c.known()) > 8 {
+		bad.args["hint"] = finding.Name("see the list in the file's schema: " + strings.Join(c.known()[:3], ", ") + " and so on")
+	}
+	if bad == nil {
+		*into = text
+	}
+	return bad
+}
