@@ -1,7 +1,7 @@
 package solid
 
-// cap closes the part in the plane. Each vertex in next has one successor, so
-// the open edges fall into simple loops, whatever rounding did to their places.
+// cap closes the part in the plane. Each fan's vertex has one successor in next,
+// so the open edges fall into loops, whatever rounding did to their places.
 // With shared given, its cap is taken over, turned round.
 func (c *half) cap(frame Frame, shared *half) {
 	if shared != nil {
@@ -28,6 +28,9 @@ func (c *half) cap(frame Frame, shared *half) {
 	}
 	c.liftFromRidges()
 	c.out.Triangles = append(c.out.Triangles, c.capped...)
+	if c.same != nil {
+		c.out.dropUnused()
+	}
 }
 
 // capLoops follows next from edge to edge. Loops of two vertices are left out:
@@ -42,13 +45,21 @@ func (c *half) capLoops() [][]int32 {
 		var loop []int32
 		for v := start; !done[v]; v = c.next[v] {
 			done[v] = true
-			loop = append(loop, v)
+			loop = append(loop, c.name(v))
 		}
 		if len(loop) > 2 {
 			loops = append(loops, loop)
 		}
 	}
 	return loops
+}
+
+// name returns the vertex that a copy stands for.
+func (c *half) name(v int32) int32 {
+	if c.same == nil {
+		return v
+	}
+	return c.same.find(v)
 }
 
 // takeCap copies the other part's cap, turned round, edge by crossed edge.

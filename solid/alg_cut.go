@@ -32,6 +32,7 @@ func Cut(m Mesh, p Plane) (above, below Mesh, err error) {
 	frame := p.Frame()
 	low := half{mesh: m, opposite: opposite, side: side}
 	low.clip()
+	low.pairWedges(frame)
 	low.cap(frame, nil)
 	// Seen from the other side of the plane above is below. The frame is turned
 	// over by exchanging its axes, so both parts see the same plane coordinates.
@@ -42,6 +43,7 @@ func Cut(m Mesh, p Plane) (above, below Mesh, err error) {
 	if !onPlane {
 		shared = &low // both caps have the same corners: triangulated once
 	}
+	high.pairWedges(turned)
 	high.cap(turned, shared)
 	return high.out, low.out, nil
 }
@@ -79,6 +81,8 @@ type half struct {
 	crossed map[int32]int32 // lower half-edge of an edge through the plane → vertex of out
 	next    map[int32]int32 // the cap's edges: from vertex to vertex of out
 	starts  []int32         // the cap's edges in the order they were found, by first vertex
+	copies  [][2]int32      // a vertex on the plane and the vertex of out for one of its fans
+	same    sets            // copies that are one vertex; nil where each is its own
 	ridges  map[[2]int32]bool
 	capped  [][3]int32 // the cap's triangles as vertices of out
 }
@@ -104,6 +108,7 @@ func (c *half) clip() {
 			f := fan.find(h)
 			if _, ok := onPlane[f]; !ok {
 				onPlane[f] = c.add(c.mesh.Vertices[v])
+				c.copies = append(c.copies, [2]int32{v, onPlane[f]})
 			}
 			return onPlane[f]
 		}
@@ -160,12 +165,13 @@ func (c *half) isRidge(t int32) bool {
 }
 
 // planeFans joins the corners at vertices on the plane that are neighbours
-// across an edge between two kept triangles.
+// across an edge that is kept: one that goes down from the plane, or lies in it
+// between two kept triangles.
 func (c *half) planeFans() sets {
 	fan := newSets(3 * len(c.mesh.Triangles))
 	for h := range int32(len(fan)) {
 		o := c.opposite[h]
-		if c.side[c.mesh.tail(h)] == 0 && c.kept(h/3) && c.kept(o/3) {
+		if c.side[c.mesh.tail(h)] == 0 && c.side[c.mesh.head(h)] <= 0 && c.kept(h/3) && c.kept(o/3) {
 			fan.join(h, nextHalf(o))
 		}
 	}

@@ -1,10 +1,6 @@
 package solid
 
-import (
-	"cmp"
-	"math"
-	"slices"
-)
+import "math"
 
 // Mesh is the surface of a solid: triangles over shared vertices. The zero
 // value is the empty solid. A Mesh is immutable by habit: functions of this
@@ -74,48 +70,21 @@ func Join(meshes ...Mesh) Mesh {
 // is merged by distance, because two surfaces that are meant to be apart by a
 // micrometre must stay apart.
 func (m Mesh) Weld() Mesh {
-	n := len(m.Vertices)
-	byPlace := make([]int32, n)
-	for i := range byPlace {
-		byPlace[i] = int32(i)
-	}
-	slices.SortFunc(byPlace, func(i, j int32) int {
-		p, q := m.Vertices[i], m.Vertices[j]
-		for k := range 3 {
-			// cmp.Compare treats NaN as equal to itself and 0 as equal to −0.
-			if c := cmp.Compare(p[k], q[k]); c != 0 {
-				return c
-			}
-		}
-		return cmp.Compare(i, j)
-	})
-	first := make([]int32, n)
-	for i, v := range byPlace {
-		first[v] = v
-		if i > 0 && samePlace(m.Vertices[byPlace[i-1]], m.Vertices[v]) {
-			first[v] = first[byPlace[i-1]]
-		}
-	}
 	out := Mesh{Triangles: make([][3]int32, len(m.Triangles))}
-	index := make([]int32, n)
-	for i := range index {
-		index[i] = -1
-	}
+	index := make(map[Vec]int32, len(m.Vertices)) // only looked up: its order reaches nothing
 	for i, t := range m.Triangles {
 		for k, v := range t {
-			f := first[v]
-			if index[f] < 0 {
-				index[f] = int32(len(out.Vertices))
-				out.Vertices = append(out.Vertices, m.Vertices[f])
+			p := m.Vertices[v]
+			at, seen := index[p]
+			if !seen {
+				at = int32(len(out.Vertices))
+				index[p] = at
+				out.Vertices = append(out.Vertices, p)
 			}
-			out.Triangles[i][k] = index[f]
+			out.Triangles[i][k] = at
 		}
 	}
 	return out
-}
-
-func samePlace(p, q Vec) bool {
-	return cmp.Compare(p[0], q[0]) == 0 && cmp.Compare(p[1], q[1]) == 0 && cmp.Compare(p[2], q[2]) == 0
 }
 
 // Components returns the connected shells, each a mesh of its own, in the order
