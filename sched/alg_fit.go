@@ -147,7 +147,8 @@ func (e *engine) fit(use []profile, m *engineMode, lo, loEnd int, s *room) bool 
 				}
 				free := e.p.Resources[d.Resource].Capacity - d.Units
 				if until, over := use[d.Resource].lastOver(s.end[k-1], s.start[k], free); over {
-					need = max(need, until)
+					// Past what is in the way, or up to this start: no gap, no use.
+					need = max(need, min(until, s.start[k]))
 				}
 			}
 			if need > s.end[k-1] {

@@ -3,6 +3,7 @@ package psplib_test
 import (
 	"context"
 	"encoding/csv"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -136,4 +137,147 @@ func TestPublished(t *testing.T) {
 		s := sums[f]
 		t.Logf("%-10s %3d files, %3d planned, %2d without, mean over best known %.1f %%", f, s.n, s.planned, s.unknown, 100*s.gap/float64(max(1, s.planned)))
 	}
+}
+
+// TestMachineBound holds our bound to head, load and tail of the most loaded
+// machine as computed apart from this package. For la01, 02 and 05 to 10 it
+// equals the published optimum (Lawrence 1984; list of Vaessens, Aarts & Lenstra
+// 1996), which no true bound may pass and no weaker one reaches.
+func TestMachineBound(t *testing.T) {
+	dir := dataDir(t)
+	want := map[string]int{
+		"ft06": 52, "ft10": 796, "la01": 666, "la02": 655, "la03": 588, "la04": 567, "la05": 593,
+		"la06": 926, "la07": 890, "la08": 863, "la09": 951, "la10": 958,
+	}
+	found := 0
+	for _, e := range index(t, dir) {
+		bound, ok := want[e.name]
+		if !ok || e.family != "jobshop" {
+			continue
+		}
+		found++
+		got, because, err := sched.LowerBound(context.Background(), read(t, e))
+		if err != nil || because != nil || got != bound {
+			t.Errorf("LowerBound(%s) = %d, %v, %v, want %d", e.name, got, because, err, bound)
+		}
+	}
+	if found != len(want) {
+		t.Errorf("%d of %d instances found", found, len(want))
+	}
+}
+
+const smallSM = `RESOURCES
+  - renewable                 :  1   R
+  - nonrenewable              :  1   N
+PRECEDENCE RELATIONS:
+jobnr.    #modes  #successors   successors
+   1        1          1           2
+   2        2          0
+REQUESTS/DURATIONS:
+jobnr. mode duration  R 1  N 1
+------------------------------------
+  1      1     3       2    0
+  2      1     4       0    5
+         2     7       1    0
+************************************
+RESOURCEAVAILABILITIES:
+  R 1  N 1
+    2    4
+************************************
+`
+
+func TestReadSM(t *testing.T) {
+	p, err := psplib.ReadSM(strings.NewReader(smallSM))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Tasks) != 2 || len(p.Tasks[1].Modes) != 2 || p.Resources[1].Kind != sched.Consumable || p.Resources[1].Capacity != 4 {
+		t.Fatalf("ReadSM = %+v", p)
+	}
+	plan, err := sched.Serial(context.Background(), p, sched.LatestFinish)
+	// The short mode wants five of a stock of four: 3 + 7.
+	if err != nil || plan.Makespan != 10 || plan.Tasks[1].Mode != 1 {
+		t.Errorf("Serial = %+v, %v", plan, err)
+	}
+}
+
+const smallSCH = `1 1 0 0
+0 1 1 1 [2]
+1 1 2 0 2 [-5] [4]
+2 1 0
+0 1 0 0
+1 1 4 1
+2 1 0 0
+1
+`
+
+func TestReadSCH(t *testing.T) {
+	p, err := psplib.ReadSCH(strings.NewReader(smallSCH))
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := sched.Serial(context.Background(), p, sched.LatestFinish)
+	if err != nil || plan.Makespan != 6 || plan.Tasks[1].Start() != 2 {
+		t.Errorf("Serial = %+v, %v", plan, err)
+	}
+}
+
+func TestReadersRefuse(t *testing.T) {
+	for _, c := range []struct {
+		name, text, says string
+		read             func(string) error
+	}{
+		{"sm empty", "", "no precedence relations", readSM},
+		{"sm cut short", smallSM[:200], "row 2 of the precedence relations", readSM},
+		{"sm successor", strings.Replace(smallSM, "          2\n", "          9\n", 1), "", readSM},
+		{"sm row", strings.Replace(smallSM, "  2      1     4       0    5", "  2      1     4", 1), "row 2 of the requests", readSM},
+		{"sch short", "2 1\n0 1 0\n", "line 1", readSCH},
+		{"sch word", strings.Replace(smallSCH, "[-5]", "[x]", 1), `line 3: "x" is not a whole number`, readSCH},
+		{"sch count", strings.Replace(smallSCH, "1 1 2 0 2", "1 1 3 0 2", 1), "line 3: expected activity 1", readSCH},
+		{"job shop empty", "", "empty", readJS},
+		{"job shop pairs", "1 2\n0 3 1\n", "line 2: 3 numbers, expected 2 pairs", readJS},
+		{"job shop machine", "1 2\n0 3 2 1\n", "no resource 2", readJS},
+		{"job shop lines", "2 2\n0 3 1 1\n", "2 jobs", readJS},
+	} {
+		err := c.read(c.text)
+		if err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("read(%s) = %v, want %q", c.name, err, c.says)
+		}
+	}
+}
+
+func readSM(s string) error  { _, err := psplib.ReadSM(strings.NewReader(s)); return err }
+func readSCH(s string) error { _, err := psplib.ReadSCH(strings.NewReader(s)); return err }
+func readJS(s string) error  { _, err := psplib.ReadJobShop(strings.NewReader(s)); return err }
+
+// FuzzReaders: any text gives a valid problem or an error, never a panic.
+func FuzzReaders(f *testing.F) {
+	for _, s := range []string{smallSM, smallSCH, "1 2\n0 3 1 4\n", "- renewable : 99999 R\nPRECEDENCE RELATIONS:\n1 1 0\n"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		for _, read := range []func(string) (sched.Problem, error){
+			func(s string) (sched.Problem, error) { return psplib.ReadSM(strings.NewReader(s)) },
+			func(s string) (sched.Problem, error) { return psplib.ReadSCH(strings.NewReader(s)) },
+			func(s string) (sched.Problem, error) { return psplib.ReadJobShop(strings.NewReader(s)) },
+		} {
+			p, err := read(s)
+			if err == nil {
+				err = p.Validate()
+				if err != nil {
+					t.Errorf("read, and not valid: %v", err)
+				}
+			}
+		}
+	})
+}
+
+func ExampleReadJobShop() {
+	p, err := psplib.ReadJobShop(strings.NewReader("2 2\n0 3 1 2\n1 4 0 1\n"))
+	if err != nil {
+		panic(err)
+	}
+	plan, err := sched.BestSerial(context.Background(), p)
+	fmt.Println(plan.Makespan, err)
+	// Output: 6 <nil>
 }
