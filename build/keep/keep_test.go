@@ -156,7 +156,7 @@ func TestLeastAskedForGoesFirst(t *testing.T) {
 	if got := has(d); got != "acd" {
 		t.Errorf("kept %s, want acd", got)
 	}
-	put(t, d, "e", 3*100) // alone more than the bound
+	put(t, d, "e", 3*entry) // alone more than the bound
 	if got := has(d); got != "acd" {
 		t.Errorf("kept %s after an entry too large, want acd", got)
 	}
