@@ -108,10 +108,15 @@ func (t Text) check() error {
 	if !finite(t.Size) || t.Size < 0 || !finite(t.Halo) || t.Halo < 0 {
 		return fmt.Errorf("letters of %v mm with %v round them", t.Size, t.Halo)
 	}
-	if t.Face >= faceCount {
-		return fmt.Errorf("no face %d", t.Face)
+	for _, sp := range t.spans() {
+		if sp.Face >= faceCount {
+			return fmt.Errorf("no face %d", sp.Face)
+		}
+		if err := sp.Colour.check(); err != nil {
+			return err
+		}
 	}
-	return t.Colour.check()
+	return nil
 }
 
 func (m Image) check() error {

@@ -3,8 +3,6 @@ package drawing
 import (
 	"strings"
 	"unicode"
-
-	"golang.org/x/text/unicode/bidi"
 )
 
 // clean makes any string safe to letter: control characters become spaces,
@@ -74,34 +72,4 @@ func narrow(s string) string {
 		}
 		return r
 	}, clean(s))
-}
-
-// visual puts text with right-to-left parts in the order it is seen, by the
-// Unicode bidirectional algorithm (UAX 9).
-func visual(s string) string {
-	if !strings.ContainsFunc(s, func(r rune) bool {
-		p, _ := bidi.LookupRune(r)
-		c := p.Class()
-		return c == bidi.R || c == bidi.AL
-	}) {
-		return s
-	}
-	var p bidi.Paragraph
-	if _, err := p.SetString(s); err != nil {
-		return s
-	}
-	o, err := p.Order()
-	if err != nil {
-		return s
-	}
-	var b strings.Builder
-	for i := range o.NumRuns() {
-		run := o.Run(i)
-		if run.Direction() == bidi.RightToLeft {
-			b.WriteString(bidi.ReverseString(run.String()))
-		} else {
-			b.WriteString(run.String())
-		}
-	}
-	return b.String()
 }

@@ -125,6 +125,8 @@ func (s *Scene) Dimension(d Dimension) {
 	mid := length/2 + d.Shift
 	from, to := mid-whole/2-figurePad, mid+whole/2+figurePad
 	rise := 0.0
+	// Letters narrower than those measured stay in the middle of their break.
+	h, anchor := Middle, wide/2
 	switch {
 	case d.Text == "":
 		s.Line(a, b, line)
@@ -139,6 +141,7 @@ func (s *Scene) Dimension(d Dimension) {
 	case !d.fits(length, whole):
 		// No room between the ticks: lead the line out past the reading end.
 		from = length + stubLength + figurePad/2
+		h, anchor = Start, 0
 		s.Line(f.point(-2*TickSize, 0), f.point(length+stubLength, 0), line)
 	default:
 		s.Line(a, f.point(from, 0), line)
@@ -147,7 +150,7 @@ func (s *Scene) Dimension(d Dimension) {
 	}
 	deg := math.Atan2(u.Y, u.X) * 180 / math.Pi
 	s.Text(Text{
-		At: f.point(from, rise-size*capHeight/2), String: d.Text, Face: face, Size: size,
+		At: f.point(from+anchor, rise-size*capHeight/2), H: h, String: d.Text, Face: face, Size: size,
 		Colour: d.Owner.Colour(), Halo: 0.7, Rotate: deg,
 	})
 	if d.Mark {

@@ -2,6 +2,7 @@ package drawing_test
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"strings"
 
@@ -30,7 +31,7 @@ func ExampleScene_Dimension() {
 	//   <path d="M49,11L51,9" stroke="#000000" stroke-width="0.35"/>
 	//   <path d="M10,10L26.067,10" stroke="#000000" stroke-width="0.25"/>
 	//   <path d="M33.933,10L50,10" stroke="#000000" stroke-width="0.25"/>
-	//   <text x="27.167" y="11.203" font-size="3.3" fill="#000000" stroke="#ffffff" stroke-width="1.4" paint-order="stroke">160</text>
+	//   <text x="30" y="11.203" font-size="3.3" text-anchor="middle" stroke="#ffffff" stroke-width="1.4" paint-order="stroke" fill="#000000">160</text>
 	//  </g>
 	// </svg>
 }
@@ -74,4 +75,31 @@ func ExampleWrap() {
 	// Output:
 	// The wall at the groove is 0.84. A
 	// 0.6 nozzle needs 1.20.
+}
+
+// An elevation through a map of station and radius, on a sheet.
+func ExampleNewSheet() {
+	s, area := drawing.NewSheet(drawing.A3Landscape)
+	s.Title = "Ring A4, half-section"
+	at := func(station, r float64) drawing.Point { return drawing.Pt(60+station/4, 90-r/4) } // 1:4
+	s.Begin(drawing.Group{ID: "elevation", Title: "Elevation, lower half in section"})
+	s.Path(drawing.Polygon(at(0, 0), at(0, 126), at(208, 126), at(208, 0)),
+		drawing.Style{Fill: drawing.TintB, Stroke: drawing.Outline})
+	wall := drawing.Polygon(at(0, -126), at(208, -126), at(208, -122), at(0, -122))
+	s.Hatch(wall, drawing.Hatch{})
+	s.Path(wall, drawing.Lined(drawing.Thin))
+	s.Line(at(-30, 0), at(238, 0), drawing.CentreLine)
+	s.Text(drawing.Text{At: at(104, 60), String: "A4", Face: drawing.Bold, Size: 3.8, H: drawing.Middle, Halo: 0.6})
+	s.End()
+	s.Dimension(drawing.Dimension{
+		ID: "dim-length", From: at(0, 126), To: at(208, 126), At: 45,
+		Text: "208", Mark: true, Title: "length 208, of the shop",
+	})
+	s.Dimension(drawing.Dimension{
+		ID: "dim-across", Axis: drawing.Vertical, From: at(60, 126), To: at(60, -126), At: at(60, 0).X,
+		Text: "⌀ 252", Owner: drawing.Reference, Mark: true, NoExtension: true, Shift: 14,
+	})
+	s.Leader(drawing.Leader{Tip: at(150, -124), Elbow: at(200, -180), Lines: []string{"wall 4.0"}, Mark: true})
+	fmt.Println(area, len(s.Items) > 50, drawing.SVG(io.Discard, s, drawing.SVGOptions{}))
+	// Output: {20 10 390 277} true <nil>
 }

@@ -83,11 +83,26 @@ func readable(t *testing.T, pdf []byte) []byte {
 	})
 }
 
+// TestGoldenOwned fails on a golden file that no test writes.
+func TestGoldenOwned(t *testing.T) {
+	owned := map[string]bool{"sheet.svg": true, "sheet-night.svg": true, "habits.svg": true, "book.pdf.txt": true, "fuzz": true}
+	files, err := os.ReadDir("testdata")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		if !owned[f.Name()] {
+			t.Errorf("testdata/%s belongs to no test", f.Name())
+		}
+	}
+}
+
 func TestGolden(t *testing.T) {
 	golden(t, "sheet.svg", svgOf(t, sampleSheet(), drawing.SVGOptions{}))
 	golden(t, "sheet-night.svg", svgOf(t, sampleSheet(), drawing.SVGOptions{
 		Palette: drawing.Night, Variables: true, Fluid: true, IDPrefix: "n-", Family: drawing.ScreenFamily,
 	}))
+	golden(t, "habits.svg", svgOf(t, habitsSheet(), drawing.SVGOptions{Palette: drawing.Day}))
 	golden(t, "book.pdf.txt", readable(t, pdfOf(t, samplePages(), sampleMeta)))
 }
 
@@ -98,8 +113,10 @@ func TestWriteArtifacts(t *testing.T) {
 	m := sampleMeta
 	m.Uncompressed = false
 	for name, data := range map[string][]byte{
-		"sheet.svg": svgOf(t, sampleSheet(), drawing.SVGOptions{}),
-		"book.pdf":  pdfOf(t, samplePages(), m),
+		"sheet.svg":  svgOf(t, sampleSheet(), drawing.SVGOptions{}),
+		"habits.svg": svgOf(t, habitsSheet(), drawing.SVGOptions{}),
+		"habits.pdf": pdfOf(t, []drawing.Page{{Scene: habitsSheet()}}, m),
+		"book.pdf":   pdfOf(t, samplePages(), m),
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), data, 0o644); err != nil {
 			t.Error(err)

@@ -160,8 +160,10 @@ func (p *Placed) free(o PlaceOptions, done []Placed, mayCross bool) bool {
 	return true
 }
 
+// holds reports whether p lies inside r; a place on its edge does not, and its
+// leader must turn away.
 func holds(r Rect, p Point) bool {
-	return p.X >= r.X && p.X <= r.X+r.W && p.Y >= r.Y && p.Y <= r.Y+r.H
+	return p.X > r.X && p.X < r.X+r.W && p.Y > r.Y && p.Y < r.Y+r.H
 }
 
 // segmentsCross reports whether a-b and c-d cross at inner points. It decides

@@ -88,3 +88,16 @@ func TestLabelsGradeFirst(t *testing.T) {
 		t.Errorf("found note %v, blocker %v; want the blocker alone", ps[0].Found, ps[1].Found)
 	}
 }
+
+// A place on the edge of a clear box leads away from it, found by the property
+// above.
+func TestLabelOnEdgeLeadsAway(t *testing.T) {
+	box := drawing.Rect{X: 20, Y: 10, W: 30, H: 6}
+	for _, at := range []drawing.Point{{X: 20.5, Y: 16}, {X: 20, Y: 12}, {X: 50, Y: 16}} {
+		p := drawing.PlaceLabels([]drawing.Label{{At: at, Lines: []drawing.LabelLine{{Text: "x"}}}},
+			drawing.PlaceOptions{Area: drawing.Rect{W: 200, H: 100}, Clear: []drawing.Rect{box}})[0]
+		if !p.Found || through(p.Leader, box) {
+			t.Errorf("at %v: found %v, leader %v", at, p.Found, p.Leader)
+		}
+	}
+}

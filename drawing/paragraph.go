@@ -2,16 +2,6 @@ package drawing
 
 import "strings"
 
-// Span is a stretch of words in one face and colour.
-type Span struct {
-	Text   string
-	Face   Face
-	Colour Colour // None is Ink
-}
-
-// Plainly is one upright span.
-func Plainly(text string) []Span { return []Span{{Text: text}} }
-
 // Paragraph is words set in lines from the left, broken at spaces. A newline
 // in the words breaks the line.
 type Paragraph struct {
@@ -21,14 +11,6 @@ type Paragraph struct {
 	Spans   []Span
 	Size    float64 // 0 is SizeText
 	Leading float64 // mm from line to line; 0 goes with the size
-}
-
-// piece is a run of words of one span on one line.
-type piece struct {
-	text  string
-	span  int
-	x     float64
-	width float64
 }
 
 func (p Paragraph) size() float64 {
@@ -48,44 +30,47 @@ func (p Paragraph) leading() float64 {
 // Height is the height the paragraph takes.
 func (p Paragraph) Height() float64 { return float64(len(p.lines())) * p.leading() }
 
-// lines sets the words greedily, a word at a time. Words of neighbouring spans
-// with no space between them still part at the line's end only if one of them
-// alone would not fit.
-func (p Paragraph) lines() [][]piece {
-	lines := [][]piece{nil}
+// lines sets the words greedily, a word at a time. A word that changes face
+// within may be parted there at a line's end.
+func (p Paragraph) lines() [][]Span {
+	lines := [][]Span{nil}
 	x := 0.0
 	gap := false // a space is due before the next word
-	for i, sp := range p.Spans {
-		space := Measure(" ", sp.Face, p.size())
+	newLine := func() { lines, x, gap = append(lines, nil), 0, false }
+	put := func(sp Span, part string) {
+		w := Measure(part, sp.Face, p.size())
+		lead := ""
+		if gap && x > 0 {
+			lead = " "
+		}
+		if space := Measure(lead, sp.Face, p.size()); x > 0 && x+space+w > p.Width {
+			newLine()
+			lead = ""
+		} else {
+			w += space
+		}
+		last := &lines[len(lines)-1]
+		if n := len(*last); n > 0 && (*last)[n-1].Face == sp.Face && (*last)[n-1].Colour == sp.Colour {
+			(*last)[n-1].Text += lead + part
+		} else {
+			*last = append(*last, Span{lead + part, sp.Face, sp.Colour})
+		}
+		x += w
+		gap = true
+	}
+	for _, sp := range p.Spans {
 		for j, para := range strings.Split(sp.Text, "\n") {
 			if j > 0 {
-				lines, x, gap = append(lines, nil), 0, false
+				newLine()
 			}
 			para = clean(para)
 			gap = gap || strings.HasPrefix(para, " ")
 			for _, word := range words(para) {
-				for _, part := range wrapLine(word, sp.Face, p.size(), p.Width) {
-					w := Measure(part, sp.Face, p.size())
-					lead := 0.0
-					if gap && x > 0 {
-						lead = space
+				for k, part := range wrapLine(word, sp.Face, p.size(), p.Width) {
+					if k > 0 {
+						newLine()
 					}
-					if x > 0 && x+lead+w > p.Width {
-						lines, x, lead = append(lines, nil), 0, 0
-					}
-					last := &lines[len(lines)-1]
-					if n := len(*last); n > 0 && (*last)[n-1].span == i {
-						q := &(*last)[n-1]
-						if lead > 0 {
-							q.text += " "
-						}
-						q.text += part
-						q.width += lead + w
-					} else {
-						*last = append(*last, piece{part, i, x + lead, w})
-					}
-					x += lead + w
-					gap = true
+					put(sp, part)
 				}
 			}
 			gap = strings.HasSuffix(para, " ")
@@ -103,9 +88,8 @@ func (s *Scene) Paragraph(p Paragraph) float64 {
 	lines := p.lines()
 	for i, line := range lines {
 		y := p.At.Y + float64(i)*p.leading() + (p.leading()+p.size()*capHeight)/2
-		for _, q := range line {
-			sp := p.Spans[q.span]
-			s.Text(Text{At: Pt(p.At.X+q.x, y), String: q.text, Face: sp.Face, Size: p.size(), Colour: sp.Colour})
+		if len(line) > 0 {
+			s.Text(Text{At: Pt(p.At.X, y), Spans: line, Size: p.size()})
 		}
 	}
 	return float64(len(lines)) * p.leading()

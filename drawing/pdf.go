@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -139,7 +140,8 @@ func langTag(s string) bool {
 func usesFace(pages []Page, f Face) bool {
 	for _, p := range pages {
 		for _, it := range p.Scene.Items {
-			if t, ok := it.(Text); ok && t.Face == f {
+			t, ok := it.(Text)
+			if ok && slices.ContainsFunc(t.spans(), func(sp Span) bool { return sp.Face == f }) {
 				return true
 			}
 		}

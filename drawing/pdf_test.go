@@ -182,6 +182,8 @@ func TestRefused(t *testing.T) {
 		"broken link":   scene(drawing.Link{URL: "https://a b"}),
 		"box":           scene(drawing.Link{Area: drawing.Rect{W: -1}}),
 		"face":          scene(drawing.Text{Face: 9}),
+		"span's colour": scene(drawing.Text{Spans: []drawing.Span{{Colour: "mauve"}}}),
+		"data name":     scene(drawing.Group{Data: [][2]string{{"x onload", "1"}}}, drawing.GroupEnd{}),
 		"half a letter": scene(drawing.Text{Size: nan}),
 	} {
 		var b bytes.Buffer

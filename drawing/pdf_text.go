@@ -1,17 +1,10 @@
 package drawing
 
-import "strings"
-
 // text writes one line of letters: first its surround, stroked in the sheet's
 // colour, then the letters.
 func (g *pdfWriter) text(v Text) {
-	str := shown(v.String, v.Face)
-	if strings.TrimSpace(str) == "" || v.Size == 0 {
+	if v.blank() {
 		return
-	}
-	c := v.Colour
-	if c == None {
-		c = Ink
 	}
 	sin, cos := sincosDeg(v.Rotate)
 	// From the anchor back along the line and down across it.
@@ -20,15 +13,37 @@ func (g *pdfWriter) text(v Text) {
 		-float64(back*cos)-float64(drop*sin),
 		-float64(back*sin)+float64(drop*cos),
 	))
+	for _, haloed := range [2]bool{true, false} {
+		if haloed && v.Halo == 0 {
+			continue
+		}
+		p := at
+		for _, sp := range v.spans() {
+			g.span(p, v, sp, haloed)
+			w := Measure(sp.Text, sp.Face, v.Size)
+			p = p.Add(Pt(float64(w*cos), float64(w*sin)))
+		}
+	}
+}
+
+// span writes a stretch of words from its start, or the surround of one.
+func (g *pdfWriter) span(at Point, v Text, sp Span, halo bool) {
+	str := shown(sp.Text, sp.Face)
+	if str == "" {
+		return
+	}
+	c := sp.Colour
+	if c == None {
+		c = Ink
+	}
 	g.raw("q " + upright(at.X, at.Y, v.Rotate))
-	g.f.SetFont("lettering", v.Face.style(), v.Size*ptPerMM)
+	g.f.SetFont("lettering", sp.Face.style(), v.Size*ptPerMM)
 	hex, _ := g.palette.Hex(c)
 	rgb, _ := parseHex(hex)
 	g.f.SetTextColor(rgb[0], rgb[1], rgb[2])
-	if v.Halo > 0 {
-		g.raw("q 1 Tr 1 j " + g.rgb(Sheet) + " RG " + num(2*v.Halo*ptPerMM) + " w")
-		g.f.Text(0, g.high, str)
-		g.raw("Q")
+	if halo {
+		// Text rendering mode 1: outline without fill (ISO 32000-1, 9.3.6).
+		g.raw("1 Tr 1 j " + g.rgb(Sheet) + " RG " + num(2*v.Halo*ptPerMM) + " w")
 	}
 	g.f.Text(0, g.high, str)
 	g.raw("Q")

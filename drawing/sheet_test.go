@@ -146,7 +146,7 @@ func TestChainRaisesNarrowFigures(t *testing.T) {
 	var boxes []drawing.Rect
 	for _, it := range s.Items {
 		if tx, ok := it.(drawing.Text); ok {
-			boxes = append(boxes, drawing.Rect{X: tx.At.X, Y: tx.At.Y - 2.4, W: tx.Width(), H: 2.4})
+			boxes = append(boxes, drawing.Rect{X: tx.At.X - tx.Width()/2, Y: tx.At.Y - 2.4, W: tx.Width(), H: 2.4})
 		}
 	}
 	if len(boxes) != 5 {

@@ -154,8 +154,7 @@ func (g *svgWriter) drawn(v Drawn) {
 }
 
 func (g *svgWriter) text(v Text) {
-	str := clean(v.String)
-	if strings.TrimSpace(str) == "" || v.Size == 0 {
+	if v.blank() {
 		return
 	}
 	x, y := num(v.At.X), num(v.At.Y)
@@ -173,21 +172,34 @@ func (g *svgWriter) text(v Text) {
 	case End:
 		t += ` text-anchor="end"`
 	}
-	if v.Face.bold() {
-		t += ` font-weight="600"`
-	}
-	if v.Face.italic() {
-		t += ` font-style="italic"`
-	}
-	c := v.Colour
-	if c == None {
-		c = Ink
-	}
-	t += g.colour("fill", c)
 	if v.Halo > 0 {
 		t += g.colour("stroke", Sheet) + attr("stroke-width", num(2*v.Halo)) + ` paint-order="stroke"`
 	}
-	g.line(t + ">" + xmlText(str) + "</text>")
+	spans := v.spans()
+	if len(spans) == 1 {
+		g.line(t + g.letters(spans[0]) + ">" + xmlText(spans[0].Text) + "</text>")
+		return
+	}
+	var b strings.Builder
+	for _, sp := range spans {
+		b.WriteString("<tspan" + g.letters(sp) + ">" + xmlText(sp.Text) + "</tspan>")
+	}
+	g.line(t + ">" + b.String() + "</text>")
+}
+
+// letters is the face and colour of a stretch of words.
+func (g *svgWriter) letters(sp Span) string {
+	t := ""
+	if sp.Face.bold() {
+		t += ` font-weight="600"`
+	}
+	if sp.Face.italic() {
+		t += ` font-style="italic"`
+	}
+	if sp.Colour == None {
+		sp.Colour = Ink
+	}
+	return t + g.colour("fill", sp.Colour)
 }
 
 func (g *svgWriter) image(v Image) {

@@ -1,5 +1,7 @@
 package drawing
 
+import "strings"
+
 // HAlign is where along the string its anchor lies.
 type HAlign uint8
 
@@ -23,6 +25,10 @@ const (
 
 // Text is one line of letters. Size is the body size (em) in mm: capitals are
 // 0.73 of it, see [SizeForCaps]. Rotate turns about the anchor.
+//
+// Where one line has more than one face or colour, Spans take the place of
+// String, Face and Colour; they follow one another without a gap but their own
+// spaces.
 type Text struct {
 	ID     string
 	At     Point
@@ -35,6 +41,35 @@ type Text struct {
 	Halo   float64 // width of the surround in mm, drawn in Sheet under the letters
 	Rotate float64 // degrees clockwise; -90 reads from below
 	Class  string
+	Spans  []Span
+}
+
+// Span is a stretch of words in one face and colour.
+type Span struct {
+	Text   string
+	Face   Face
+	Colour Colour // None is Ink
+}
+
+// Plainly is one upright span.
+func Plainly(text string) []Span { return []Span{{Text: text}} }
+
+// spans is the line in its stretches.
+func (t Text) spans() []Span {
+	if len(t.Spans) > 0 {
+		return t.Spans
+	}
+	return []Span{{t.String, t.Face, t.Colour}}
+}
+
+// blank reports whether there is nothing to set.
+func (t Text) blank() bool {
+	for _, sp := range t.spans() {
+		if strings.TrimSpace(clean(sp.Text)) != "" {
+			return t.Size == 0
+		}
+	}
+	return true
 }
 
 // Sizes of letters on paper, in mm of body size.
@@ -67,7 +102,13 @@ func (t Text) moved(d Point, prefix string) Item {
 }
 
 // Width is the measured width of the line in mm.
-func (t Text) Width() float64 { return Measure(t.String, t.Face, t.Size) }
+func (t Text) Width() float64 {
+	w := 0.0
+	for _, sp := range t.spans() {
+		w += Measure(sp.Text, sp.Face, t.Size)
+	}
+	return w
+}
 
 // drop is how far the baseline lies below the anchor.
 func (t Text) drop() float64 {
