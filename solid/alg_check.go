@@ -15,9 +15,9 @@ func (m Mesh) Check() []Fault {
 		return faults
 	}
 	faults := m.checkFaces()
-	edges, opposite := m.checkEdges()
+	edges, fans := m.checkEdges()
 	faults = append(faults, edges...)
-	faults = append(faults, m.checkVertices(opposite)...)
+	faults = append(faults, m.checkVertices(fans)...)
 	if len(edges) == 0 {
 		faults = append(faults, m.checkComponents()...)
 	}
@@ -91,30 +91,38 @@ func (m Mesh) edgeFault(lo, hi int32, halves []int32) (Fault, bool) {
 	return f, true
 }
 
-// checkEdges returns the faulty edges, and the opposite of every half-edge with
-// −1 where there isn't exactly one.
-func (m Mesh) checkEdges() (faults []Fault, opposite []int32) {
-	opposite = make([]int32, 3*len(m.Triangles))
-	for i := range opposite {
-		opposite[i] = -1
-	}
+// checkEdges returns the faulty edges, and the corners joined to fans across
+// every edge. Corner c is corner c%3 of triangle c/3, the tail of half-edge c.
+// Across a faulty edge corners are joined as well, so that one fault isn't told
+// twice.
+func (m Mesh) checkEdges() (faults []Fault, fans sets) {
+	fans = newSets(3 * len(m.Triangles))
 	var byKind [numberOfFaultKinds + 1][]Fault
 	m.eachEdge(func(lo, hi int32, halves []int32) {
 		if f, bad := m.edgeFault(lo, hi, halves); bad {
 			byKind[f.Kind] = append(byKind[f.Kind], f)
-			return
 		}
-		opposite[halves[0]], opposite[halves[1]] = halves[1], halves[0]
+		ends := func(h int32) (atLo, atHi int32) {
+			if m.tail(h) == lo {
+				return h, nextHalf(h)
+			}
+			return nextHalf(h), h
+		}
+		lo0, hi0 := ends(halves[0])
+		for _, h := range halves[1:] {
+			lo1, hi1 := ends(h)
+			fans.join(lo0, lo1)
+			fans.join(hi0, hi1)
+		}
 	})
 	for _, list := range byKind {
 		faults = append(faults, list...)
 	}
-	return faults, opposite
+	return faults, fans
 }
 
 // checkVertices finds vertices whose triangles form more than one fan.
-func (m Mesh) checkVertices(opposite []int32) []Fault {
-	fans := m.fans(opposite)
+func (m Mesh) checkVertices(fans sets) []Fault {
 	count := make([]int, len(m.Vertices))
 	first := make([]int32, len(m.Vertices))
 	for c := range fans {
@@ -136,19 +144,6 @@ func (m Mesh) checkVertices(opposite []int32) []Fault {
 		}
 	}
 	return faults
-}
-
-// fans joins the corners that are neighbours across an edge. Corner c is corner
-// c%3 of triangle c/3, the tail of half-edge c.
-func (m Mesh) fans(opposite []int32) sets {
-	fans := newSets(3 * len(m.Triangles))
-	for h, o := range opposite {
-		if o >= 0 {
-			// The tail of h is the head of o.
-			fans.join(int32(h), nextHalf(o))
-		}
-	}
-	return fans
 }
 
 func (m Mesh) checkComponents() []Fault {
