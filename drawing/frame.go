@@ -8,8 +8,8 @@ import (
 // Format is a trimmed sheet of paper, mm.
 type Format struct {
 	Width, Height float64
-	// OneSided keeps the letters and numbers of the zones to the top and right,
-	// as ISO 5457:1999 has it for A4.
+	// OneSided keeps the letters and numbers of the zones to one side each, as
+	// is the habit for A4; top and right, away from the filing holes, are ours.
 	OneSided bool
 }
 
