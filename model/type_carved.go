@@ -20,11 +20,13 @@ type Carved struct {
 
 // Print is what printing finds out about a piece.
 type Print struct {
-	Piece   PieceID
-	Printer string
-	Minutes unit.Minutes
-	Grams   unit.Mass
-	Layers  int
-	Support float64 // overhanging area, mm²
-	Logged  bool    // the minutes come from the log, not from an estimate
+	Piece     PieceID
+	Printer   string
+	Placement solid.Transform // from its place in the build onto the platform
+	Box       [3]unit.Length  // size as it stands on the platform
+	Minutes   unit.Minutes
+	Grams     unit.Mass
+	Layers    int
+	Overhang  float64 // area that needs support, mm²
+	Logged    bool    // the minutes come from the log, not from an estimate
 }

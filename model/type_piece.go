@@ -63,6 +63,8 @@ type Seam struct {
 	Above   PieceID
 	Engage  unit.Length // depth of spigot or half collar past the seam
 	Glue    string
+	// Removable joints are not glued: they come apart for service.
+	Removable bool
 }
 
 // Piece is one made object after dividing.

@@ -1,0 +1,135 @@
+package carve
+
+import (
+	"scalewright/craft/turning"
+	"scalewright/model"
+)
+
+// shell is a piece of a part's wall with what joins it to its neighbours.
+func shell(in Input) turning.Region {
+	s := newShape(in)
+	if in.Below != nil {
+		s.footJoint(*in.Below)
+	}
+	if in.Above != nil {
+		s.noseJoint(*in.Above)
+	}
+	for _, seat := range in.Seats {
+		s.seat(seat)
+	}
+	s.bore()
+	return s.region
+}
+
+// shape is a shell being carved.
+type shape struct {
+	Input
+	from, to float64
+	wall     float64
+	outer    turning.Region // all under the outer profile, within the span
+	region   turning.Region
+}
+
+func newShape(in Input) *shape {
+	s := &shape{Input: in, from: float64(in.Piece.Span.From), to: float64(in.Piece.Span.To), wall: float64(in.Part.Wall)}
+	slice := turning.Ring(s.from, s.to, 0, 2*in.radius())
+	s.outer = turning.Under(in.Raw.Outer).Intersect(slice)
+	hollow := turning.Under(in.cavity())
+	if in.OnCore != nil {
+		hollow = hollow.Minus(turning.Ring(float64(in.Core.Span.From), float64(in.Core.Span.To), 0, 2*in.radius()))
+	}
+	s.region = s.outer.Minus(hollow)
+	return s
+}
+
+func (in Input) cavity() []model.Point { return in.Raw.Cavity(in.Piece.Direction) }
+
+func (in Input) radius() float64 {
+	return model.HighestBetween(in.Raw.Outer, float64(in.Piece.Span.From), float64(in.Piece.Span.To))
+}
+
+// footJoint cuts the socket at the piece's foot.
+func (s *shape) footJoint(j Joint) {
+	if j.Seam.Kind == model.Butt {
+		return
+	}
+	deep := float64(j.Seam.Engage) + endGap
+	for _, seat := range s.Seats {
+		if seat.Seat.Span.From == j.Seam.Station+j.Seam.Engage {
+			deep += float64(seat.Seat.Span.Length()) // the ring stands on the spigot's end
+		}
+	}
+	bore := boreIn(s.Piece.ID, j.Fits)
+	s.land(s.from, s.from+deep, bore, false)
+	s.cut(turning.Ring(s.from, s.from+deep, 0, bore))
+	s.cut(turning.Taper(s.from, s.from+leadIn, 0, 0, bore+leadIn, bore))
+}
+
+// noseJoint puts a spigot on the piece's nose, or cuts a socket for a collar.
+func (s *shape) noseJoint(j Joint) {
+	deep := float64(j.Seam.Engage)
+	switch j.Seam.Kind {
+	case model.Spigot:
+		s.spigot(float64(j.Fits[0].MaleSize.Nominal)/2, deep)
+	case model.Collar:
+		bore := boreIn(s.Piece.ID, j.Fits)
+		s.land(s.to-deep-endGap, s.to, bore, true)
+		s.cut(turning.Ring(s.to-deep-endGap, s.to, 0, bore))
+		s.cut(turning.Taper(s.to-leadIn, s.to, 0, 0, bore, bore+leadIn))
+	case model.Butt:
+	}
+}
+
+// spigot stands on the nose and is rooted in the wall below it, the root's
+// underside at 45°.
+func (s *shape) spigot(radius, deep float64) {
+	bore := radius - s.wall
+	s.region = s.region.Union(s.under(s.to-rootDeep, s.to, bore))
+	spigot := turning.Ring(s.to, s.to+deep, bore, radius)
+	s.region = s.region.Union(spigot.Minus(tipped(s.to+deep, radius, -1)))
+}
+
+// under is the material from a bore out to the outer profile between two
+// stations, with a 45° slope below it; all within the piece.
+func (s *shape) under(from, to, bore float64) turning.Region {
+	out := s.radius() + 1
+	reach := out - bore
+	body := turning.Ring(from, to, bore, out)
+	slope := turning.Taper(from-reach, from, bore+reach, bore, out, out)
+	return body.Union(slope).Intersect(s.outer)
+}
+
+// land gives a socket its wall where the cavity is wider than the socket. Near
+// the shell it is solid; else a tube of the part's wall. One that hangs in the
+// piece gets a 45° slope below.
+func (s *shape) land(from, to, bore float64, hangs bool) {
+	from, to = max(from, s.from), min(to, s.to)
+	gap := model.HighestBetween(s.cavity(), from, to) - bore
+	if gap <= 0 {
+		return
+	}
+	if hangs {
+		s.region = s.region.Union(s.under(from, to, bore))
+		return
+	}
+	out := s.radius() + 1
+	if gap > landFill*s.wall {
+		out = bore + s.wall
+	}
+	s.region = s.region.Union(turning.Ring(from, to, bore, out).Intersect(s.outer))
+}
+
+// seat makes room for a core ring.
+func (s *shape) seat(seat Seat) {
+	from, to := float64(seat.Seat.Span.From), float64(seat.Seat.Span.To)+endGap
+	s.cut(turning.Ring(from, to, 0, float64(seat.Fit.Bore.Nominal)/2))
+}
+
+// bore takes the core out of a bored piece.
+func (s *shape) bore() {
+	if s.OnCore != nil {
+		s.cut(s.alongCore(s.from, s.to))
+	}
+}
+
+func (s *shape) cut(r turning.Region) { s.region = s.region.Minus(r) }

@@ -1,0 +1,37 @@
+package carve
+
+import (
+	"scalewright/model"
+)
+
+// Input is one piece and all that touches it.
+type Input struct {
+	Piece    model.Piece
+	Part     model.Part
+	Raw      model.Raw
+	Below    *Joint     // of a shell: the seam at its foot, where it is the upper piece
+	Above    *Joint     // of a shell: the seam at its nose; of a collar: the seam it joins
+	Seats    []Seat     // of a shell: the rings it hosts; of a ring: its own seat
+	OnCore   *model.Fit // of what slides along the core: its bore
+	Core     *model.Core
+	Segments int // flats of a circle
+}
+
+// Joint is a seam with the fits it got.
+type Joint struct {
+	Seam model.Seam
+	Fits []model.Fit
+}
+
+// Seat is a core ring's place with the fit in its host.
+type Seat struct {
+	Seat model.Seat
+	Fit  model.Fit
+}
+
+const (
+	leadIn   = 1.0 // mm, 45° at the mouth of a socket and the tip of a spigot: common practice
+	endGap   = 0.5 // mm between a spigot's end and what stands on it, as in fit
+	rootDeep = 6.0 // mm a spigot is rooted in its own piece: common practice
+	landFill = 3.0 // a land nearer to the shell than so many walls is filled solid
+)

@@ -1,0 +1,131 @@
+package divide
+
+import (
+	"math"
+
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// pieceHours is what a piece between two stations costs on its best printer;
+// +Inf when none takes it or it is too short to join.
+func (w work) pieceHours(from, to float64, whole bool) float64 {
+	if to-from < leastPiece && !whole {
+		return math.Inf(1)
+	}
+	best := math.Inf(1)
+	for _, p := range w.printers {
+		if !w.fits(p, from, to) {
+			continue
+		}
+		best = min(best, w.volume(from, to)/rate(p)/3600)
+	}
+	ledge := min(w.ledge(from, to, model.FootDown), w.ledge(from, to, model.NoseDown))
+	return best + hoursAttended + ledge/ledgePerHour
+}
+
+// seamHours is what a seam costs: nothing at the part's own ends.
+func (w work) seamHours(at float64) float64 {
+	if at <= float64(w.part.Span.From) || at >= float64(w.part.Span.To) {
+		return 0
+	}
+	below, above := w.slopes(at)
+	switch {
+	case math.IsInf(below, 0) || math.IsInf(above, 0):
+		return hoursAtStep
+	case math.Abs(math.Atan(below)-math.Atan(above)) > cornerTurn:
+		return hoursAtCorner
+	}
+	return hoursPlainSeam
+}
+
+// A change of slope of 5° hides a seam a little: common practice.
+const cornerTurn = 5 * math.Pi / 180
+
+// slopes are dr/dz just below and above a station; infinite at a step.
+func (w work) slopes(at float64) (below, above float64) {
+	line := w.raw.Outer
+	for i := 1; i < len(line); i++ {
+		a, b := line[i-1], line[i]
+		slope := (b.Radius - a.Radius) / (b.Station - a.Station)
+		switch {
+		case a.Station == at && b.Station == at:
+			return math.Inf(1), math.Inf(1)
+		case a.Station < at && at <= b.Station:
+			below = slope
+		}
+		if a.Station <= at && at < b.Station {
+			above = slope
+		}
+	}
+	return below, above
+}
+
+// rate is how fast a printer lays material, mm³/s: what the head can follow or
+// the hot end can melt.
+func rate(p model.Printer) float64 {
+	return min(p.Flow, p.Speed*float64(p.Line)*float64(p.Layer))
+}
+
+// volume is the shell's: wall times the surface of the frusta.
+func (w work) volume(from, to float64) float64 {
+	v := 0.0
+	line := w.raw.Outer
+	for i := 1; i < len(line); i++ {
+		a, b := line[i-1], line[i]
+		z0, z1 := max(from, a.Station), min(to, b.Station)
+		if z1 < z0 || (z1 == z0 && a.Station != b.Station) {
+			continue
+		}
+		share := 1.0
+		if b.Station > a.Station {
+			share = (z1 - z0) / (b.Station - a.Station)
+		}
+		slant := math.Hypot(b.Station-a.Station, b.Radius-a.Radius)
+		v += math.Pi * (a.Radius + b.Radius) * slant * share * float64(w.part.Wall)
+	}
+	return v
+}
+
+// ledge is the area, seen from below, of what hangs out further than 45° in a
+// print direction. A step just at the end that stands on the platform is none.
+func (w work) ledge(from, to float64, d model.Direction) float64 {
+	area := 0.0
+	line := w.raw.Outer
+	for i := 1; i < len(line); i++ {
+		a, b := line[i-1], line[i]
+		if a.Station < from || b.Station > to || a.Station == b.Station && (a.Station == from || a.Station == to) {
+			continue
+		}
+		out := b.Radius - a.Radius
+		if d == model.NoseDown {
+			out = -out
+		}
+		if out > b.Station-a.Station {
+			area += math.Pi * math.Abs(b.Radius*b.Radius-a.Radius*a.Radius)
+		}
+	}
+	return area
+}
+
+// direction is foot down unless turning the piece over saves a real ledge and
+// it has a face to stand on.
+func (w work) direction(from, to float64) model.Direction {
+	foot, nose := w.ledge(from, to, model.FootDown), w.ledge(from, to, model.NoseDown)
+	stands := model.LowestBetween(w.raw.Outer, to, to) >= standsOn
+	if stands && foot > nose+ledgeWorth {
+		return model.NoseDown
+	}
+	return model.FootDown
+}
+
+// fits reports whether a printer takes the stretch: a round piece on its
+// platform, with the spigot that may stand on it.
+func (w work) fits(p model.Printer, from, to float64) bool {
+	across := unit.Length(2 * model.HighestBetween(w.raw.Outer, from, to))
+	at := unit.Length(2 * model.LowestBetween(w.raw.Outer, to, to))
+	return across <= bed(p) && unit.Length(to-from)+engage(at) <= p.Build[2]
+}
+
+// bed is the largest circle that a printer's platform takes.
+func bed(p model.Printer) unit.Length { return min(p.Build[0], p.Build[1]) - 2*p.Margin }

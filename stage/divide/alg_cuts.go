@@ -1,0 +1,125 @@
+package divide
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// work is one part being divided.
+type work struct {
+	part     model.Part
+	raw      model.Raw
+	core     *model.Core
+	printers []model.Printer
+}
+
+// Between corners of the profile a cut may lie on every so many mm.
+const cutStep = 2.0
+
+// chooseCuts keeps the accepted cuts and adds what else is needed, cheapest in
+// hours. It finds the shortest path through the stations where a cut may lie:
+// dynamic programming, O(n²) in stations (Bellman 1957).
+func (w work) chooseCuts(accepted []model.Cut) ([]model.Cut, finding.List) {
+	var found finding.List
+	var cuts []model.Cut
+	from := float64(w.part.Span.From)
+	for _, c := range accepted {
+		if c.Station <= w.part.Span.From || c.Station >= w.part.Span.To {
+			found.Add(finding.New("cut-off-part", c.At, finding.Args{
+				"cut": finding.Name(c.ID), "at": finding.Long(c.Station),
+				"from": finding.Long(w.part.Span.From), "to": finding.Long(w.part.Span.To),
+			}).About(w.part.ID).AtStation(c.Station))
+			continue
+		}
+		more, fault := w.path(from, float64(c.Station))
+		found.Add(fault...)
+		cuts = append(append(cuts, more...), c)
+		from = float64(c.Station)
+	}
+	more, fault := w.path(from, float64(w.part.Span.To))
+	found.Add(fault...)
+	cuts = append(cuts, more...)
+	// Provisional ids: the ordinal in the part, from its foot. They can never be
+	// mistaken for a maker's id, which begins with a letter.
+	n := 0
+	for i := range cuts {
+		if cuts[i].Provisional {
+			n++
+			cuts[i].ID = fmt.Sprintf("+%d", n)
+		}
+	}
+	return cuts, found
+}
+
+// path finds the cheapest cuts strictly between two stations.
+func (w work) path(from, to float64) ([]model.Cut, finding.List) {
+	at := w.places(from, to)
+	n := len(at)
+	cost, last := make([]float64, n), make([]int, n)
+	for j := 1; j < n; j++ {
+		cost[j] = math.Inf(1)
+		for i := range j {
+			if math.IsInf(cost[i], 1) {
+				continue
+			}
+			if c := cost[i] + w.pieceHours(at[i], at[j], n == 2 || (i == 0 && j == n-1)) + w.seamHours(at[j]); c < cost[j] {
+				cost[j], last[j] = c, i
+			}
+		}
+	}
+	if math.IsInf(cost[n-1], 1) {
+		return nil, finding.List{w.tooLarge(from, to)}
+	}
+	var cuts []model.Cut
+	for j := last[n-1]; j > 0; j = last[j] {
+		cuts = append(cuts, model.Cut{At: w.part.At, Part: w.part.ID, Station: unit.Length(at[j]), Provisional: true})
+	}
+	slices.Reverse(cuts)
+	return cuts, nil
+}
+
+// places are the stations where a cut may lie: corners of the profile and a
+// grid of whole millimetres between them, ends included.
+func (w work) places(from, to float64) []float64 {
+	at := []float64{from, to}
+	for z := math.Ceil(from/cutStep) * cutStep; z < to; z += cutStep {
+		if z > from {
+			at = append(at, z)
+		}
+	}
+	for _, s := range w.part.Outline {
+		for _, p := range []model.Point{s.From, s.To} {
+			if p.Station > from && p.Station < to {
+				at = append(at, p.Station)
+			}
+		}
+	}
+	slices.SortFunc(at, cmp.Compare[float64])
+	return slices.Compact(at)
+}
+
+// tooLarge says why a stretch cannot be made on any permitted printer.
+func (w work) tooLarge(from, to float64) finding.Finding {
+	widest, where := 0.0, from
+	for _, p := range w.raw.Outer {
+		if p.Station >= from && p.Station <= to && p.Radius > widest {
+			widest, where = p.Radius, p.Station
+		}
+	}
+	room, name := unit.Length(0), "no printer"
+	for _, p := range w.printers {
+		if bed(p) > room {
+			room, name = bed(p), p.Name
+		}
+	}
+	return finding.New("piece-too-large", w.part.At, finding.Args{
+		"across": finding.Long(2 * widest), "printer": finding.Name(name), "room": finding.Long(room),
+		"percent": finding.Count(int(math.Floor(float64(room) / (2 * widest) * 100))),
+	}).About(w.part.ID).AtStation(unit.Length(where))
+}

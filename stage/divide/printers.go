@@ -1,0 +1,86 @@
+package divide
+
+import (
+	"cmp"
+	"slices"
+
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// permitted are the printers that a part may be made on: all, if it names none.
+func permitted(part model.Part, printers []model.Printer) []model.Printer {
+	if len(part.Printers) == 0 {
+		return printers
+	}
+	var out []model.Printer
+	for _, p := range printers {
+		if slices.Contains(part.Printers, p.ID) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// balance gives each piece its printer: longest first, each to the permitted
+// printer that would finish it soonest (longest processing time rule, Graham
+// 1969: at most a third over the best).
+func balance(in Input, d model.Division) {
+	type choice struct {
+		piece int
+		hours []float64 // by printer; negative where it does not fit
+	}
+	var choices []choice
+	for i, p := range d.Pieces {
+		w := workOf(in, p.ID.Part)
+		c := choice{piece: i}
+		for _, printer := range in.Printers {
+			hours := -1.0
+			if slices.ContainsFunc(w.printers, func(q model.Printer) bool { return q.ID == printer.ID }) {
+				hours = w.hoursOn(printer, p, d)
+			}
+			c.hours = append(c.hours, hours)
+		}
+		choices = append(choices, c)
+	}
+	slices.SortStableFunc(choices, func(a, b choice) int { return cmp.Compare(slices.Max(b.hours), slices.Max(a.hours)) })
+	load := make([]float64, len(in.Printers))
+	for _, c := range choices {
+		best := -1
+		for k, hours := range c.hours {
+			if hours >= 0 && (best < 0 || load[k]+hours < load[best]+c.hours[best]) {
+				best = k
+			}
+		}
+		load[best] += c.hours[best]
+		d.Pieces[c.piece].Printer = in.Printers[best].ID
+	}
+}
+
+func (w work) hoursOn(p model.Printer, piece model.Piece, d model.Division) float64 {
+	if piece.ID.Kind == model.Shell {
+		if !w.fits(p, float64(piece.Span.From), float64(piece.Span.To)) {
+			return -1
+		}
+		return w.volume(float64(piece.Span.From), float64(piece.Span.To)) / rate(p) / 3600
+	}
+	across := 2 * w.insideAt(d, piece)
+	if unit.Length(across) > bed(p) {
+		return -1
+	}
+	return across * float64(piece.Span.Length()) / rate(p) / 3600
+}
+
+// insideAt is a radius that a collar or ring surely fits in.
+func (w work) insideAt(_ model.Division, piece model.Piece) float64 {
+	return model.LowestBetween(w.raw.Outer, float64(piece.Span.From), float64(piece.Span.To))
+}
+
+func workOf(in Input, part string) work {
+	for i, p := range in.Parts {
+		if p.ID == part {
+			return work{part: p, raw: in.Raw[i], core: in.Core, printers: permitted(p, in.Printers)}
+		}
+	}
+	panic("divide: internal error: no part " + part)
+}

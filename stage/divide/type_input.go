@@ -1,0 +1,39 @@
+package divide
+
+import (
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// Input is what dividing depends on.
+type Input struct {
+	Parts      []model.Part
+	Raw        []model.Raw // of the same parts, in the same order
+	Core       *model.Core
+	Interfaces []model.Interface
+	Cuts       []model.Cut // accepted
+	Printers   []model.Printer
+}
+
+// Common practice, each a guess until logged.
+const (
+	engageShare = 0.07 // of the diameter at the seam
+	engageLeast = 8 * unit.Millimetre
+	engageMost  = 20 * unit.Millimetre
+	ringThick   = 6 * unit.Millimetre
+	leastPiece  = 40.0 // mm along the axis: room for socket, ring and root
+	standsOn    = 8.0  // mm radius a piece needs to stand on
+
+	hoursAttended  = 0.35   // load, watch the first layer, clear
+	hoursPlainSeam = 1.5    // glue, fill and sand a seam on plain wall
+	hoursAtCorner  = 0.8    // a seam where the slope changes
+	hoursAtStep    = 0.4    // a seam hidden in a step
+	ledgePerHour   = 3000.0 // mm² of ledge supported and cleaned in an hour
+	ledgeWorth     = 400.0  // mm² of ledge that make turning a piece over worth while
+)
+
+// engage is how deep a spigot or half a collar reaches at a seam.
+func engage(diameter unit.Length) unit.Length {
+	depth := min(engageMost, max(engageLeast, engageShare*diameter))
+	return unit.Length(int(depth + 0.5))
+}

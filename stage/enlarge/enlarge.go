@@ -1,0 +1,69 @@
+package enlarge
+
+import (
+	"context"
+	"math"
+
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// Input is what the ratio depends on.
+type Input struct {
+	Reference model.DeclaredReference
+	Enlarge   model.DeclaredEnlarge
+	Trace     model.Trace
+}
+
+// Result is the ratio and what it makes of the reference.
+type Result struct {
+	Ratio     float64
+	Reference unit.Value // length of the reference, mm of the reference, readings taken in
+	Length    unit.Value // overall at full size, mm
+}
+
+// A reading and the photograph may lie so many of their joint doubts apart:
+// past three, one in 370 honest pairs does.
+const mostDoubts = 3
+
+// Run sets the ratio.
+func Run(_ context.Context, in Input) (Result, finding.List, error) {
+	var found finding.List
+	seen := in.Trace.Length
+	reference := seen
+	if read := in.Reference.Length; read.Written() {
+		u := read.U
+		if u == 0 {
+			u = caliper
+		}
+		apart := math.Abs(read.MM - seen.X)
+		joint := math.Hypot(u, seen.U)
+		if apart > mostDoubts*joint {
+			found.Add(finding.New("reading-disagrees", in.Reference.At.Key("length"), finding.Args{
+				"read": finding.Fine(read.MM), "seen": finding.Fine(seen.X),
+				"apart": finding.Number(apart / joint),
+			}))
+		} else {
+			reference = weigh(seen, unit.Estimate(read.MM, u))
+		}
+	}
+	ratio := in.Enlarge.Ratio
+	if ratio == 0 {
+		ratio = in.Enlarge.Length.MM / reference.X
+	}
+	return Result{Ratio: ratio, Reference: reference, Length: reference.Scale(ratio)}, found, nil
+}
+
+// A reading without a doubt of its own is taken as good as a workshop caliper,
+// mm: common practice.
+const caliper = 0.05
+
+// weigh is the mean of two estimates, each by the inverse square of its doubt.
+func weigh(a, b unit.Value) unit.Value {
+	if a.U == 0 {
+		return a
+	}
+	wa, wb := 1/(a.U*a.U), 1/(b.U*b.U)
+	return a.Scale(wa / (wa + wb)).Add(b.Scale(wb / (wa + wb)))
+}

@@ -1,0 +1,112 @@
+package fit
+
+import (
+	"math"
+
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// seat sizes a core ring in its host and on the core.
+func (w work) seat(s model.Seat) ([]model.Fit, finding.List) {
+	in := w.pair(s.Ring, s.Host, 2*w.cavity(s.Host, float64(s.Span.From), float64(s.Span.To)+endGap), leastGlued)
+	for _, f := range w.Division.Seams {
+		// On a spigot's end the ring slides into the same socket as the spigot.
+		if f.Above == s.Host && f.Station+f.Engage == s.Span.From {
+			fits := w.seam(f)
+			in = w.pair(s.Ring, s.Host, float64(fits[len(fits)-1].Bore.Nominal), leastGlued)
+		}
+	}
+	on := w.onCore(s.Ring)
+	for _, f := range []*model.Fit{&in, &on} {
+		f.Seam, f.Station, f.Depth = s.Ring.String(), s.Span.From, s.Span.Length()
+	}
+	var found finding.List
+	if edge := float64(in.MaleSize.Nominal-on.Bore.Nominal) / 2; edge < ringEdge {
+		found.Add(finding.New("ring-too-narrow", w.Core.At, finding.Args{
+			"room": finding.Size(in.MaleSize.Nominal), "bore": finding.Size(on.Bore.Nominal),
+			"least": finding.Size(ringEdge),
+		}).About(s.Ring.Part).AtStation(s.Span.From))
+	}
+	return []model.Fit{in, on}, found
+}
+
+// bored sizes the bores of the shells that slide along a bored core.
+func (w work) bored() []model.Fit {
+	if w.Core == nil || w.Core.Hold != model.Bored {
+		return nil
+	}
+	var fits []model.Fit
+	for _, p := range w.Division.Pieces {
+		if p.ID.Kind != model.Shell || p.Span.To <= w.Core.Span.From || p.Span.From >= w.Core.Span.To {
+			continue
+		}
+		f := w.onCore(p.ID)
+		f.Seam, f.Station = p.ID.String(), max(p.Span.From, w.Core.Span.From)
+		f.Depth = min(p.Span.To, w.Core.Span.To) - f.Station
+		fits = append(fits, f)
+	}
+	return fits
+}
+
+// onCore sizes the bore of a piece that slides along the core.
+func (w work) onCore(piece model.PieceID) model.Fit {
+	core := model.Size{Nominal: w.Core.Stock.OD, Actual: w.coreWidth()}
+	trial := w.side(piece, 0, true)
+	play := trial.Actual.Sub(core.Actual)
+	asked := math.Ceil((leastCore+spare*play.U-play.X)*10) / 10
+	f := model.Fit{Male: "core", Female: piece.String(), MaleSize: core, Bore: w.side(piece, asked, true)}
+	return finish(f, mostLoose+float64(w.Core.Stock.Oval))
+}
+
+// coreWidth is the core's widest diameter: as measured, or the middle of the
+// table's range and half the out-of-roundness. Within its limits the mean
+// diameter is as likely anywhere, so its doubt is the half range over √3 (JCGM
+// 100:2008, 4.3.7).
+func (w work) coreWidth() unit.Value {
+	if w.CoreWidth != nil {
+		return *w.CoreWidth
+	}
+	pipe := w.Core.Stock
+	middle, half := float64(pipe.OD+pipe.ODMost)/2, float64(pipe.ODMost-pipe.OD)/2
+	return unit.Estimate(middle+float64(pipe.Oval)/2, 0, unit.Source{Name: "core diameter", U: half / math.Sqrt(3)})
+}
+
+// checkCore looks for the first place where the core does not fit inside.
+func (w work) checkCore() finding.List {
+	if w.Core == nil {
+		return nil
+	}
+	var found finding.List
+	need := w.coreWidth().X/2 + leastCore/2
+	for i, part := range w.Parts {
+		line := w.Raw[i].FootDown
+		if w.Core.Hold == model.Bored {
+			line = w.Raw[i].Outer
+			need = w.coreWidth().X/2 + leastCore/2 + float64(part.Wall)
+		}
+		from, to := max(w.Core.Span.From, part.Span.From), min(w.Core.Span.To, part.Span.To)
+		if from >= to {
+			continue
+		}
+		if at, room, bad := firstBelow(line, float64(from), float64(to), need); bad {
+			found.Add(finding.New("core-breaks-out", w.Core.At, finding.Args{
+				"pipe": finding.Name(w.Core.Stock.Name), "need": finding.Size(2 * need), "room": finding.Size(2 * room),
+			}).About(part.ID).AtStation(unit.Length(at)))
+		}
+	}
+	return found
+}
+
+// Along the core the room is looked at this often, mm.
+const lookEvery = 1.0
+
+func firstBelow(line []model.Point, from, to, need float64) (at, room float64, bad bool) {
+	for z := from; z <= to; z += lookEvery {
+		if r := model.LowestBetween(line, z, min(to, z+lookEvery)); r < need {
+			return z, r, true
+		}
+	}
+	return 0, 0, false
+}

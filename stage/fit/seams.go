@@ -1,0 +1,51 @@
+package fit
+
+import (
+	"math"
+
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// seam sizes a spigot in its socket, or a collar in both of its sockets.
+func (w work) seam(s model.Seam) []model.Fit {
+	at, depth := float64(s.Station), float64(s.Engage)
+	step := w.step(s)
+	var fits []model.Fit
+	switch s.Kind {
+	case model.Spigot:
+		bore := 2 * w.cavity(s.Above, at, at+depth+w.rideOn(s))
+		fits = []model.Fit{w.pair(s.Below, s.Above, bore, leastGlued)}
+	case model.Collar:
+		// One collar for both sides: each socket as wide as the narrower allows.
+		bore := 2 * min(w.cavity(s.Below, at-depth, at), w.cavity(s.Above, at, at+depth+w.rideOn(s)))
+		ring := model.PieceID{Kind: model.CollarRing, Part: s.Above.Part, From: s.Above.From}
+		lower, upper := w.pair(ring, s.Below, bore, leastGlued), w.pair(ring, s.Above, bore, leastGlued)
+		asked := math.Min(float64(lower.MaleSize.Nominal), float64(upper.MaleSize.Nominal))
+		lower.MaleSize = w.side(ring, asked, false)
+		upper.MaleSize = lower.MaleSize
+		fits = []model.Fit{finish(lower, mostLoose), finish(upper, mostLoose)}
+	case model.Butt:
+	}
+	for i := range fits {
+		fits[i].Seam, fits[i].Station, fits[i].Depth, fits[i].Step = s.ID, s.Station, s.Engage, step
+	}
+	return fits
+}
+
+// rideOn is how much further a socket must reach for a core ring that stands on
+// the end of the spigot.
+func (w work) rideOn(s model.Seam) float64 {
+	for _, seat := range w.Division.Seats {
+		if seat.Host == s.Above && seat.Span.From == s.Station+s.Engage {
+			return float64(seat.Span.Length()) + endGap
+		}
+	}
+	return endGap
+}
+
+// step is the lip between the outer faces at a seam, on the radius.
+func (w work) step(s model.Seam) unit.Value {
+	above, below := w.side(s.Above, 0, false), w.side(s.Below, 0, false)
+	return above.Actual.Sub(below.Actual).Scale(0.5)
+}

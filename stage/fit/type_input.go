@@ -1,0 +1,31 @@
+package fit
+
+import (
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// Input is what fitting depends on.
+type Input struct {
+	Parts     []model.Part
+	Raw       []model.Raw // of the same parts, in the same order
+	Core      *model.Core
+	CoreWidth *unit.Value // widest diameter as measured; nil: the table's
+	Division  model.Division
+	Printers  []model.Printer
+	Seed      uint64
+}
+
+// Result is the sizes and the chances.
+type Result = model.Fits
+
+// Common practice, each a guess until logged, mm on the diameter.
+const (
+	leastGlued = 0.15 // a glued slip fit: room for the film of glue
+	leastCore  = 0.30 // a ring that slides along a pipe
+	scatter    = 0.05 // from piece to piece on one printer, standard uncertainty
+	mostLoose  = 1.00 // past this the pieces no longer centre themselves
+	spare      = 2.0  // standard uncertainties kept in hand
+	ringEdge   = 6.0  // mm radius of material a core ring needs
+	endGap     = 0.5  // mm between a spigot's end and what stands on it
+)
