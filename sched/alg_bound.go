@@ -28,6 +28,14 @@ func LowerBound(ctx context.Context, p Problem) (int, []Constraint, error) {
 
 // lowerBound also returns the heads, which rules use again.
 func (e *engine) lowerBound(ctx context.Context) (int, *heads, []Constraint, error) {
+	for j := range e.modes {
+		if own := e.unusable(j); own != nil {
+			return 0, nil, own, nil
+		}
+	}
+	if ring := e.ring(); ring != nil {
+		return 0, nil, ring, nil
+	}
 	h, because, err := e.findHeads(ctx)
 	if err != nil || because != nil {
 		return 0, nil, because, err

@@ -125,6 +125,18 @@ func (e *engine) compile(task int, m Mode, joint jointCalendars) engineMode {
 	return em
 }
 
+// unusable is what rules out each of the task's modes, nil where one is left.
+func (e *engine) unusable(j int) []Constraint {
+	var own []Constraint
+	for m := range e.modes[j] {
+		if e.modes[j][m].usable {
+			return nil
+		}
+		own = append(own, e.modes[j][m].short)
+	}
+	return dedupe(own)
+}
+
 // binds reports whether a lag binds whatever the modes of its tasks are.
 func (e *engine) binds(lag Lag) bool {
 	return coversAll(lag.FromModes, len(e.p.Tasks[lag.From].Modes)) && coversAll(lag.ToModes, len(e.p.Tasks[lag.To].Modes))

@@ -2,8 +2,8 @@ package sched
 
 import "context"
 
-// headLimit bounds the updates of heads, for rings of lags that gain a minute a
-// turn. Heads are valid lower bounds wherever they stop.
+// headLimit bounds the updates of heads, for rings of lags and calendars that
+// gain a few minutes a turn. Heads are valid lower bounds wherever they stop.
 func headLimit(tasks int) int { return 100_000 + 200*tasks }
 
 // heads is, for each task, the earliest start and finish that calendars and lags
@@ -18,7 +18,6 @@ type heads struct {
 	firstUse      [][]int // by task and resource: earliest start of a phase that demands it; far: none
 	why           []Constraint
 	from          []int // task that pushed this one to its head last, -1: none
-	settled       bool  // no limit was met
 }
 
 // findHeads propagates until nothing moves. Where some task cannot finish in
@@ -27,14 +26,14 @@ func (e *engine) findHeads(ctx context.Context) (*heads, []Constraint, error) {
 	n := len(e.p.Tasks)
 	h := &heads{
 		start: make([]int, n), finish: make([]int, n), firstUse: make([][]int, n),
-		why: make([]Constraint, n), from: make([]int, n), settled: true,
+		why: make([]Constraint, n), from: make([]int, n),
 	}
 	lo, loEnd := make([]int, n), make([]int, n)
 	queued := make([]bool, n)
 	queue := e.order()
 	for j := range n {
 		lo[j], loEnd[j], queued[j] = max(0, e.p.Tasks[j].Release), 0, true
-		h.why[j] = because(ReleaseTime)
+		h.why[j] = constraintOf(ReleaseTime)
 		h.why[j].Task, h.from[j] = j, -1
 	}
 	var s room
@@ -43,7 +42,6 @@ func (e *engine) findHeads(ctx context.Context) (*heads, []Constraint, error) {
 			return nil, nil, ctx.Err()
 		}
 		if updates > headLimit(n) {
-			h.settled = false
 			break
 		}
 		j := queue[0]
@@ -66,7 +64,7 @@ func (e *engine) findHeads(ctx context.Context) (*heads, []Constraint, error) {
 					return
 				}
 				*bound = to
-				h.why[i], h.from[i] = because(kind), j
+				h.why[i], h.from[i] = constraintOf(kind), j
 				h.why[i].Lag = l
 				if !queued[i] {
 					queue, queued[i] = append(queue, i), true
@@ -101,18 +99,17 @@ func (e *engine) head(h *heads, j, lo, loEnd int, s *room) ([]Constraint, bool) 
 	for m := range e.modes[j] {
 		mode := &e.modes[j][m]
 		if !mode.usable {
-			own = append(own, mode.short)
 			continue
 		}
 		if !e.fit(e.empty, mode, lo, loEnd, s) {
-			c := because(HorizonTime)
+			c := constraintOf(HorizonTime)
 			c.Task = j
 			own = append(own, c)
 			continue
 		}
 		n := len(mode.phases)
 		if d := e.p.Tasks[j].Deadline; d != nil && s.end[n-1] > *d {
-			c := because(DeadlineTime)
+			c := constraintOf(DeadlineTime)
 			c.Task = j
 			own = append(own, c)
 			continue
@@ -171,7 +168,7 @@ func (e *engine) stockShort() []Constraint {
 	var list []Constraint
 	for r, res := range e.p.Resources {
 		if res.Kind == Consumable && need[r] > res.Capacity {
-			c := because(StockUse)
+			c := constraintOf(StockUse)
 			c.Resource = r
 			list = append(list, c)
 		}

@@ -9,7 +9,7 @@ type profile struct {
 	at, used []int
 }
 
-const beginning = -1 << 62
+const beginning = -far
 
 func newProfile() profile { return profile{at: []int{beginning}, used: []int{0}} }
 

@@ -183,7 +183,7 @@ func (e *engine) stocks() []Constraint {
 	var list []Constraint
 	for r, res := range e.p.Resources {
 		if res.Kind == Consumable {
-			c := because(StockUse)
+			c := constraintOf(StockUse)
 			c.Resource = r
 			list = append(list, c)
 		}

@@ -47,7 +47,7 @@ func (c checker) phase(task, k int) Phase {
 }
 
 func (c checker) shape() *Violation {
-	k := because(PlanShape)
+	k := constraintOf(PlanShape)
 	if len(c.plan.Tasks) != len(c.p.Tasks) {
 		return c.violation(k, 0, "%d placements for %d tasks", len(c.plan.Tasks), len(c.p.Tasks))
 	}
@@ -68,7 +68,7 @@ func (c checker) phases() *Violation {
 	for j, pl := range c.plan.Tasks {
 		for i, span := range pl.Phases {
 			ph := c.phase(j, i)
-			k := because(PhaseMinutes)
+			k := constraintOf(PhaseMinutes)
 			k.Task, k.Phase = j, i
 			sum := 0
 			for w, iv := range span.Work {
@@ -105,7 +105,7 @@ func (c checker) waits() *Violation {
 		for i := 1; i < len(pl.Phases); i++ {
 			before, span := pl.Phases[i-1], pl.Phases[i]
 			wait := span.Start - before.End
-			k := because(PhaseOrder)
+			k := constraintOf(PhaseOrder)
 			k.Task, k.Phase = j, i
 			if wait < 0 {
 				return c.violation(k, span.Start, "starts at %d, the phase before ends at %d", span.Start, before.End)
@@ -127,7 +127,7 @@ func (c checker) calendars() *Violation {
 			if ph.Work == Elapsed {
 				continue
 			}
-			k := because(ClosedTime)
+			k := constraintOf(ClosedTime)
 			k.Task, k.Phase = j, i
 			for _, d := range ph.Demands {
 				cal := c.p.Resources[d.Resource].Calendar
@@ -206,7 +206,7 @@ func (c checker) capacity() *Violation {
 				}
 			}
 			if sum > res.Capacity {
-				k := because(CapacityUse)
+				k := constraintOf(CapacityUse)
 				k.Resource, k.Task, k.Phase = r, at.task, at.phase
 				return c.violation(k, at.Start, "%d units at minute %d, there are %d", sum, at.Start, res.Capacity)
 			}
@@ -251,7 +251,7 @@ func (c checker) stock() *Violation {
 			}
 		}
 		if sum > res.Capacity {
-			k := because(StockUse)
+			k := constraintOf(StockUse)
 			k.Resource = r
 			return c.violation(k, 0, "%d units drawn, there are %d", sum, res.Capacity)
 		}
@@ -266,7 +266,7 @@ func (c checker) times() *Violation {
 	}
 	for j, pl := range c.plan.Tasks {
 		t := c.p.Tasks[j]
-		k := because(ReleaseTime)
+		k := constraintOf(ReleaseTime)
 		k.Task = j
 		if pl.Start() < max(t.Release, 0) {
 			return c.violation(k, pl.Start(), "starts at %d, released at %d", pl.Start(), t.Release)
@@ -300,7 +300,7 @@ func (c checker) lags() *Violation {
 		case FinishFinish:
 			a, b = from.Finish(), to.Finish()
 		}
-		k := because(LagMin)
+		k := constraintOf(LagMin)
 		k.Lag = l
 		if b-a < lag.Min {
 			return c.violation(k, b, "%d minutes, at least %d", b-a, lag.Min)
@@ -327,7 +327,7 @@ func (c checker) makespan() *Violation {
 		last = max(last, pl.Finish())
 	}
 	if c.plan.Makespan != last {
-		return c.violation(because(MakespanSaid), last, "%d stated, the last task finishes at %d", c.plan.Makespan, last)
+		return c.violation(constraintOf(MakespanSaid), last, "%d stated, the last task finishes at %d", c.plan.Makespan, last)
 	}
 	return nil
 }

@@ -206,7 +206,7 @@ func TestInfeasibleSaysWhy(t *testing.T) {
 		},
 		{"lags in a ring", func(p *sched.Problem) {
 			p.Lags = append(p.Lags, sched.Lag{From: 2, To: 0, Kind: sched.StartFinish})
-		}, []string{"horizon of task", "least lag from task 0 (print) to task 2", "least lag from task 2 (second print) to task 0"}},
+		}, []string{"least lag from task 0 (print) to task 2", "least lag from task 2 (second print) to task 0"}},
 		{
 			"more than there is", func(p *sched.Problem) { p.Tasks[2].Modes[0].Phases[0].Demands[0].Units = 2 },
 			[]string{"capacity of task 2 (second print), phase 0 of resource 1 (printer)"},

@@ -146,7 +146,7 @@ func (p Problem) Describe(c Constraint) string {
 	return s
 }
 
-// because makes a Constraint with nothing but a kind, for its fields to be set.
-func because(kind ConstraintKind) Constraint {
+// constraintOf makes a Constraint with nothing but a kind, for its fields to be set.
+func constraintOf(kind ConstraintKind) Constraint {
 	return Constraint{Kind: kind, Task: -1, Phase: -1, Lag: -1, Resource: -1}
 }

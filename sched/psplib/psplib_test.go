@@ -135,6 +135,11 @@ func TestPublished(t *testing.T) {
 	}
 	for _, f := range families {
 		s := sums[f]
+		// Without maximum lags a plan can always be found here: the horizon is no
+		// constraint, and stocks are searched to the end.
+		if s.unknown > 0 && !strings.HasPrefix(f, "rcpspmax") {
+			t.Errorf("%s: %d of %d without a plan", f, s.unknown, s.n)
+		}
 		t.Logf("%-10s %3d files, %3d planned, %2d without, mean over best known %.1f %%", f, s.n, s.planned, s.unknown, 100*s.gap/float64(max(1, s.planned)))
 	}
 }
