@@ -14,11 +14,12 @@ type Rounding struct {
 	Swapped   int     // diagonals swapped because a triangle fell flat
 	Nudged    int     // vertices moved apart that fell on one another
 	Divided   int     // edges given a middle vertex because four faces met there
+	Vanished  int     // components gone because they were thinner than a step of single precision
 }
 
 // Clean reports whether only the rounding itself took place.
 func (r Rounding) Clean() bool {
-	return r.Collapsed+r.Folded+r.Swapped+r.Nudged+r.Divided == 0
+	return r.Collapsed+r.Folded+r.Swapped+r.Nudged+r.Divided+r.Vanished == 0
 }
 
 // String says what was changed.
@@ -27,8 +28,8 @@ func (r Rounding) String() string {
 		return fmt.Sprintf("rounded to single precision, at most %.3g mm", r.Moved)
 	}
 	return fmt.Sprintf("rounded to single precision, at most %.3g mm: %d triangles collapsed, %d folded away, "+
-		"%d diagonals swapped, %d vertices moved apart, %d edges divided",
-		r.Moved, r.Collapsed, r.Folded, r.Swapped, r.Nudged, r.Divided)
+		"%d diagonals swapped, %d vertices moved apart, %d edges divided, %d components vanished",
+		r.Moved, r.Collapsed, r.Folded, r.Swapped, r.Nudged, r.Divided, r.Vanished)
 }
 
 // RoundingError is a solid that single precision can't hold.
@@ -72,8 +73,48 @@ func Round32(m solid.Mesh) (solid.Mesh, Rounding, error) {
 		}
 	}
 	out := r.mesh().Weld()
-	if err := out.Solid(); err != nil {
-		return solid.Mesh{}, r.done, &RoundingError{r.done, err}
+	faults := out.Check()
+	if len(faults) > 0 && m.Closed() {
+		out = dropFlat(out, faults, &r.done)
+		faults = out.Check()
+	}
+	if len(faults) > 0 {
+		return solid.Mesh{}, r.done, &RoundingError{r.done, &solid.NotSolidError{Faults: faults}}
 	}
 	return out, r.done, nil
+}
+
+// dropFlat takes away the components that rounding turned inside out: the solid
+// was sound before, so they were slivers thinner than the steps of single
+// precision.
+func dropFlat(m solid.Mesh, faults []solid.Fault, done *Rounding) solid.Mesh {
+	opposite, err := m.Opposites()
+	if err != nil {
+		return m
+	}
+	drop := make([]bool, len(m.Triangles))
+	for _, f := range faults {
+		if f.Kind != solid.InsideOut {
+			continue
+		}
+		done.Vanished++
+		drop[f.Triangle] = true
+		for todo := []int32{f.Triangle}; len(todo) > 0; {
+			t := todo[len(todo)-1]
+			todo = todo[:len(todo)-1]
+			for k := range int32(3) {
+				if u := opposite[3*t+k] / 3; !drop[u] {
+					drop[u] = true
+					todo = append(todo, u)
+				}
+			}
+		}
+	}
+	out := solid.Mesh{Vertices: m.Vertices}
+	for t, c := range m.Triangles {
+		if !drop[t] {
+			out.Triangles = append(out.Triangles, c)
+		}
+	}
+	return out.Weld()
 }

@@ -37,8 +37,8 @@ func newRounder(m solid.Mesh, opposite []int32) *rounder {
 				r.err = &solid.ValueError{Name: "coordinate", Value: p[k], Want: "within single precision"}
 				return r
 			}
-			r.done.Moved = math.Max(r.done.Moved, q.Sub(p).Length())
 		}
+		r.done.Moved = math.Max(r.done.Moved, q.Sub(p).Length())
 		index[i] = r.placeOf(q)
 	}
 	for i, t := range m.Triangles {
