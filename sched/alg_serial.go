@@ -126,7 +126,7 @@ func begin(ctx context.Context, p Problem) (*engine, *heads, Plan, error) {
 }
 
 // retryLimit bounds how often tasks are taken out again, by the number of tasks.
-func retryLimit(tasks int) int { return 200 + 20*tasks }
+func retryLimit(tasks int) int { return 100 + 5*tasks }
 
 // decode runs the generation to its end. Post: a plan with placements passes
 // Check.
