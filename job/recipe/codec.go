@@ -71,8 +71,7 @@ func settable(t reflect.Type, seen map[reflect.Type]bool) error {
 		}
 		return errors.Join(settable(t.Key(), seen), settable(t.Elem(), seen))
 	case reflect.Struct:
-		for i := range t.NumField() {
-			f := t.Field(i)
+		for f := range t.Fields() {
 			if !f.IsExported() {
 				return within("."+f.Name, errors.New("an unexported field"))
 			}

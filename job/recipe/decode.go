@@ -174,8 +174,8 @@ func (d *decoder) element(v reflect.Value, i int) error {
 }
 
 func (d *decoder) fields(v reflect.Value) error {
-	for i := range v.NumField() {
-		if err := d.value(v.Field(i)); err != nil {
+	for _, field := range v.Fields() {
+		if err := d.value(field); err != nil {
 			return err
 		}
 	}

@@ -67,8 +67,7 @@ func (d *describer) write(t reflect.Type) error {
 
 func (d *describer) fields(t reflect.Type) error {
 	d.text.WriteByte('{')
-	for i := range t.NumField() {
-		f := t.Field(i)
+	for f := range t.Fields() {
 		if f.Name == "_" {
 			continue
 		}

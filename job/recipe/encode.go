@@ -8,6 +8,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"sync"
 )
 
 // An encoder turns values into bytes that read one way only: whatever has no
@@ -163,16 +164,30 @@ func (e *encoder) elements(v reflect.Value) error {
 }
 
 func (e *encoder) fields(v reflect.Value) error {
-	t := v.Type()
-	for i := range t.NumField() {
-		if t.Field(i).Name == "_" {
-			continue
-		}
+	for _, i := range counting(v.Type()) {
 		if err := e.value(v.Field(i)); err != nil {
-			return within("."+t.Field(i).Name, err)
+			return within("."+v.Type().Field(i).Name, err)
 		}
 	}
 	return nil
+}
+
+var countings sync.Map // reflect.Type to []int: a type never changes
+
+// counting lists the fields that count, by index: all but those named _. It is
+// remembered since reflect allocates each time it is asked for a field's name.
+func counting(t reflect.Type) []int {
+	if known, ok := countings.Load(t); ok {
+		return known.([]int)
+	}
+	var list []int
+	for f := range t.Fields() {
+		if f.Name != "_" {
+			list = append(list, f.Index[0])
+		}
+	}
+	countings.Store(t, list)
+	return list
 }
 
 // pairs writes a map in the order of its encoded pairs. Key and value together

@@ -15,7 +15,7 @@ func sizeOf(v reflect.Value, depth int) int {
 	if !v.IsValid() || depth > mostDepth {
 		return 0
 	}
-	if v.CanInterface() {
+	if v.Kind() != reflect.Interface && v.CanInterface() {
 		if s, ok := v.Interface().(Sized); ok && (v.Kind() != reflect.Pointer || !v.IsNil()) {
 			return max(int(v.Type().Size()), s.Bytes())
 		}
@@ -47,8 +47,8 @@ func beyond(v reflect.Value, depth int) int {
 			n += sizeOf(it.Key(), depth+1) + sizeOf(it.Value(), depth+1)
 		}
 	case reflect.Struct:
-		for i := range v.NumField() {
-			n += sizeOf(v.Field(i), depth+1) - int(v.Type().Field(i).Type.Size())
+		for field, held := range v.Fields() {
+			n += sizeOf(held, depth+1) - int(field.Type.Size())
 		}
 	case reflect.Pointer, reflect.Interface:
 		n = sizeOf(v.Elem(), depth+1)
@@ -73,8 +73,8 @@ func flat(t reflect.Type) bool {
 		is = flat(t.Elem())
 	case k == reflect.Struct:
 		is = true
-		for i := range t.NumField() {
-			is = is && flat(t.Field(i).Type)
+		for field := range t.Fields() {
+			is = is && flat(field.Type)
 		}
 	}
 	flats.Store(t, is)
