@@ -2,6 +2,7 @@ package formats
 
 import (
 	"fmt"
+	"math"
 
 	"scalewright/solid"
 )
@@ -74,7 +75,9 @@ func Round32(m solid.Mesh) (solid.Mesh, Rounding, error) {
 	}
 	out := r.mesh().Weld()
 	faults := out.Check()
-	if len(faults) > 0 && m.Closed() {
+	sound := len(faults) > 0 && m.Closed()
+	for before := math.MaxInt; sound && len(faults) > 0 && len(out.Triangles) < before; {
+		before = len(out.Triangles)
 		out = dropFlat(out, faults, &r.done)
 		faults = out.Check()
 	}
