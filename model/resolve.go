@@ -22,7 +22,11 @@ func Resolve(d Declared, t Trace, ratio float64) Design {
 	station, u := t.WorstDoubt()
 	out.Error = ErrorAt{unit.Length(station * ratio), unit.Length(u * ratio)}
 	for _, p := range d.Parts {
-		out.Parts = append(out.Parts, resolvePart(p, full, ratio))
+		part := resolvePart(p, full, ratio)
+		if part.Filament == "" && len(d.Shop.Filaments) > 0 {
+			part.Filament = d.Shop.Filaments[0].ID
+		}
+		out.Parts = append(out.Parts, part)
 	}
 	out.Core = resolveCore(d.Core, ratio)
 	out.Interfaces = resolveJoints(d.Joints, out.Parts)

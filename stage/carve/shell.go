@@ -60,7 +60,7 @@ func (s *shape) footJoint(j Joint) {
 		}
 	}
 	bore := boreIn(s.Piece.ID, j.Fits)
-	s.land(s.from, s.from+deep, bore, false)
+	s.land(s.from, s.from+deep, bore)
 	s.cut(turning.Ring(s.from, s.from+deep, 0, bore))
 	s.cut(turning.Taper(s.from, s.from+leadIn, 0, 0, bore+leadIn, bore))
 }
@@ -73,7 +73,7 @@ func (s *shape) noseJoint(j Joint) {
 		s.spigot(float64(j.Fits[0].MaleSize.Nominal)/2, deep)
 	case model.Collar:
 		bore := boreIn(s.Piece.ID, j.Fits)
-		s.land(s.to-deep-endGap, s.to, bore, true)
+		s.land(s.to-deep-endGap, s.to, bore)
 		s.cut(turning.Ring(s.to-deep-endGap, s.to, 0, bore))
 		s.cut(turning.Taper(s.to-leadIn, s.to, 0, 0, bore, bore+leadIn))
 	case model.Butt:
@@ -84,39 +84,44 @@ func (s *shape) noseJoint(j Joint) {
 // underside at 45°.
 func (s *shape) spigot(radius, deep float64) {
 	bore := radius - s.wall
-	s.region = s.region.Union(s.under(s.to-rootDeep, s.to, bore))
+	s.region = s.region.Union(s.rooted(s.to-rootDeep, s.to, bore))
 	spigot := turning.Ring(s.to, s.to+deep, bore, radius)
 	s.region = s.region.Union(spigot.Minus(tipped(s.to+deep, radius, -1)))
 }
 
-// under is the material from a bore out to the outer profile between two
-// stations, with a 45° slope below it; all within the piece.
-func (s *shape) under(from, to, bore float64) turning.Region {
+// rooted is the material from a bore out to the outer profile between two
+// stations, with a 45° slope on the side that hangs in print; all within the
+// piece.
+func (s *shape) rooted(from, to, bore float64) turning.Region {
 	out := s.radius() + 1
 	reach := out - bore
-	body := turning.Ring(from, to, bore, out)
 	slope := turning.Taper(from-reach, from, bore+reach, bore, out, out)
-	return body.Union(slope).Intersect(s.outer)
+	if s.Piece.Direction == model.NoseDown {
+		slope = turning.Taper(to, to+reach, bore, bore+reach, out, out)
+	}
+	return turning.Ring(from, to, bore, out).Union(slope).Intersect(s.outer)
 }
 
 // land gives a socket its wall where the cavity is wider than the socket. Near
-// the shell it is solid; else a tube of the part's wall. One that hangs in the
-// piece gets a 45° slope below.
-func (s *shape) land(from, to, bore float64, hangs bool) {
+// the shell, or where the socket's end hangs in print, it is solid to the shell
+// with a slope; else it is a tube of the part's wall that stands on what lies
+// below it.
+func (s *shape) land(from, to, bore float64) {
 	from, to = max(from, s.from), min(to, s.to)
 	gap := model.HighestBetween(s.cavity(), from, to) - bore
 	if gap <= 0 {
 		return
 	}
-	if hangs {
-		s.region = s.region.Union(s.under(from, to, bore))
-		return
+	onPlatform := from == s.from && s.Piece.Direction == model.FootDown ||
+		to == s.to && s.Piece.Direction == model.NoseDown
+	switch {
+	case !onPlatform:
+		s.region = s.region.Union(s.rooted(from, to, bore))
+	case gap > landFill*s.wall:
+		s.region = s.region.Union(turning.Ring(from, to, bore, bore+s.wall).Intersect(s.outer))
+	default:
+		s.region = s.region.Union(turning.Ring(from, to, bore, s.radius()+1).Intersect(s.outer))
 	}
-	out := s.radius() + 1
-	if gap > landFill*s.wall {
-		out = bore + s.wall
-	}
-	s.region = s.region.Union(turning.Ring(from, to, bore, out).Intersect(s.outer))
 }
 
 // seat makes room for a core ring.

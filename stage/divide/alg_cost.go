@@ -20,8 +20,11 @@ func (w work) pieceHours(from, to float64, whole bool) float64 {
 		}
 		best = min(best, w.volume(from, to)/rate(p)/3600)
 	}
-	ledge := min(w.ledge(from, to, model.FootDown), w.ledge(from, to, model.NoseDown))
-	return best + hoursAttended + ledge/ledgePerHour
+	risk := best * best * failsPerHour // hours lost to a failed print, as likely as it is long
+	if w.direction(from, to) == model.NoseDown {
+		return best + risk + hoursAttended + hoursCollar + w.ledge(from, to, model.NoseDown)/ledgePerHour
+	}
+	return best + risk + hoursAttended + w.ledge(from, to, model.FootDown)/ledgePerHour
 }
 
 // seamHours is what a seam costs: nothing at the part's own ends.

@@ -2,6 +2,7 @@ package divide
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"scalewright/model"
@@ -37,7 +38,10 @@ func balance(in Input, d model.Division) {
 		for _, printer := range in.Printers {
 			hours := -1.0
 			if slices.ContainsFunc(w.printers, func(q model.Printer) bool { return q.ID == printer.ID }) {
-				hours = w.hoursOn(printer, p, d)
+				hours = w.hoursOn(printer, p)
+			}
+			if hours >= 0 {
+				hours = max(hours*countedSpare, in.Told[p.ID.String()].Hours())
 			}
 			c.hours = append(c.hours, hours)
 		}
@@ -54,17 +58,18 @@ func balance(in Input, d model.Division) {
 		}
 		load[best] += c.hours[best]
 		d.Pieces[c.piece].Printer = in.Printers[best].ID
+		d.Pieces[c.piece].Counted = unit.Minutes(math.Ceil(60 * c.hours[best]))
 	}
 }
 
-func (w work) hoursOn(p model.Printer, piece model.Piece, d model.Division) float64 {
+func (w work) hoursOn(p model.Printer, piece model.Piece) float64 {
 	if piece.ID.Kind == model.Shell {
 		if !w.fits(p, float64(piece.Span.From), float64(piece.Span.To)) {
 			return -1
 		}
 		return w.volume(float64(piece.Span.From), float64(piece.Span.To)) / rate(p) / 3600
 	}
-	across := 2 * w.insideAt(d, piece)
+	across := 2 * w.insideAt(piece)
 	if unit.Length(across) > bed(p) {
 		return -1
 	}
@@ -72,7 +77,7 @@ func (w work) hoursOn(p model.Printer, piece model.Piece, d model.Division) floa
 }
 
 // insideAt is a radius that a collar or ring surely fits in.
-func (w work) insideAt(_ model.Division, piece model.Piece) float64 {
+func (w work) insideAt(piece model.Piece) float64 {
 	return model.LowestBetween(w.raw.Outer, float64(piece.Span.From), float64(piece.Span.To))
 }
 

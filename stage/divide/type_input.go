@@ -13,6 +13,7 @@ type Input struct {
 	Interfaces []model.Interface
 	Cuts       []model.Cut // accepted
 	Printers   []model.Printer
+	Told       map[string]unit.Minutes // printing time to count on at least, by piece id
 }
 
 // Common practice, each a guess until logged.
@@ -24,7 +25,10 @@ const (
 	leastPiece  = 40.0 // mm along the axis: room for socket, ring and root
 	standsOn    = 8.0  // mm radius a piece needs to stand on
 
+	countedSpare   = 1.6    // printing takes so much longer than laying the shell, lands and roots included
 	hoursAttended  = 0.35   // load, watch the first layer, clear
+	failsPerHour   = 0.005  // chance a printing hour that the print fails
+	hoursCollar    = 0.7    // print and fit a collar
 	hoursPlainSeam = 1.5    // glue, fill and sand a seam on plain wall
 	hoursAtCorner  = 0.8    // a seam where the slope changes
 	hoursAtStep    = 0.4    // a seam hidden in a step

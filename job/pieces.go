@@ -1,0 +1,151 @@
+package job
+
+import (
+	"context"
+
+	"scalewright/finding"
+	"scalewright/job/recipe"
+	"scalewright/model"
+	"scalewright/stage/carve"
+	"scalewright/stage/divide"
+	"scalewright/stage/fit"
+	"scalewright/stage/printing"
+	"scalewright/stock"
+	"scalewright/unit"
+)
+
+// pieces is one round of decisions and judges.
+type pieces struct {
+	division model.Division
+	fits     model.Fits
+	carved   []model.Carved
+	prints   []model.Print
+	found    finding.List
+}
+
+// makePieces divides, fits, carves and judges, counting on what it is told.
+func (r *runner) makePieces(ctx context.Context, told recipe.Assumptions) (recipe.Outcome[pieces], error) {
+	d := r.out.Design
+	var p pieces
+	var out recipe.Outcome[pieces]
+	cut := divide.Input{
+		Parts: d.Parts, Raw: r.out.Raw, Core: d.Core, Interfaces: d.Interfaces, Cuts: d.Cuts,
+		Printers: d.Shop.Printers, Told: told.Minutes,
+	}
+	key := divideStage.Key(d.Parts, r.raws, d.Core, d.Interfaces, d.Cuts, d.Shop.Printers, told.Minutes)
+	division, found, err := remember(ctx, r, divideStage, key, func(ctx context.Context) (model.Division, finding.List, error) {
+		return divide.Run(ctx, cut)
+	})
+	p.division = division
+	p.found.Add(found...)
+	if err != nil || p.found.Blocked() {
+		out.Value = p
+		return out, err
+	}
+	sizes := fit.Input{
+		Parts: d.Parts, Raw: r.out.Raw, Core: d.Core, CoreWidth: r.out.Facts.CoreWidth,
+		Division: division, Printers: d.Shop.Printers, Seed: r.in.Seed,
+	}
+	fitKey := fitStage.Key(key, d.Shop.Printers, r.out.Facts.CoreWidth, r.in.Seed)
+	p.fits, found, err = remember(ctx, r, fitStage, fitKey, func(ctx context.Context) (model.Fits, finding.List, error) {
+		return fit.Run(ctx, sizes)
+	})
+	p.found.Add(found...)
+	if err != nil || p.found.Blocked() {
+		out.Value = p
+		return out, err
+	}
+	if err := r.makeEach(ctx, &p); err != nil {
+		return out, err
+	}
+	out.Value = p
+	for i, piece := range division.Pieces {
+		out.Assumed.AssumeMinutes(told, piece.ID.String(), piece.Counted)
+		out.Observed.ObserveMinutes(piece.ID.String(), p.prints[i].Minutes)
+	}
+	return out, nil
+}
+
+// makeEach carves and judges every piece, side by side.
+func (r *runner) makeEach(ctx context.Context, p *pieces) error {
+	step := r.meter.Start("carve", len(p.division.Pieces))
+	segments := carve.Segments(unit.Length(2 * r.out.Design.Outline.MaxRadius()))
+	type made struct {
+		carved model.Carved
+		print  model.Print
+		found  finding.List
+	}
+	all, err := recipe.Each(ctx, p.division.Pieces, func(ctx context.Context, _ int, piece model.Piece) (made, error) {
+		var m made
+		in, raw := r.carveInput(piece, *p, segments)
+		key := carveStage.Key(in.Piece, in.Part, raw, in.Below, in.Above, in.Seats, in.OnCore, in.Core, segments)
+		carved, found, err := remember(ctx, r, carveStage, key, func(ctx context.Context) (model.Carved, finding.List, error) {
+			return carve.Run(ctx, in)
+		})
+		if err != nil {
+			return m, err
+		}
+		m.carved = carved
+		m.found.Add(found...)
+		print, found, err := r.judge(ctx, piece, in.Part, carved, key)
+		m.print = print
+		m.found.Add(found...)
+		step()
+		return m, err
+	})
+	for _, m := range all {
+		p.carved = append(p.carved, m.carved)
+		p.prints = append(p.prints, m.print)
+		p.found.Add(m.found...)
+	}
+	return err
+}
+
+func (r *runner) judge(ctx context.Context, piece model.Piece, part model.Part, carved model.Carved, carvedKey recipe.Key) (model.Print, finding.List, error) {
+	printer, _ := r.out.Design.Shop.Printer(piece.Printer)
+	filament, _ := r.out.Design.Shop.Filament(piece.Filament)
+	density := filament.Density
+	if material, ok := stock.FindMaterial(filament.Material); ok && density == 0 {
+		density = material.Density
+	}
+	in := printing.Input{
+		Piece: piece, Carved: carved, Part: part, Printer: printer,
+		Density: density, Logged: r.out.Facts.Took[piece.ID.String()],
+	}
+	key := printingStage.Key(in.Piece, carvedKey, in.Part, in.Printer, in.Density, in.Logged)
+	return remember(ctx, r, printingStage, key, func(ctx context.Context) (model.Print, finding.List, error) {
+		return printing.Run(ctx, in)
+	})
+}
+
+// carveInput gathers what touches a piece.
+func (r *runner) carveInput(piece model.Piece, p pieces, segments int) (carve.Input, recipe.Key) {
+	in := carve.Input{Piece: piece, Core: r.out.Design.Core, Segments: segments}
+	var raw recipe.Key
+	for i, part := range r.out.Design.Parts {
+		if part.ID == piece.ID.Part {
+			in.Part, in.Raw, raw = part, r.out.Raw[i], r.raws[i]
+		}
+	}
+	for _, s := range p.division.Seams {
+		joint := &carve.Joint{Seam: s, Fits: p.fits.Of(s.ID)}
+		collar := model.PieceID{Kind: model.CollarRing, Part: s.Above.Part, From: s.Above.From}
+		switch piece.ID {
+		case s.Above:
+			in.Below = joint
+		case s.Below, collar:
+			in.Above = joint
+		}
+	}
+	for _, s := range p.division.Seats {
+		if piece.ID == s.Host || piece.ID == s.Ring {
+			in.Seats = append(in.Seats, carve.Seat{Seat: s, Fit: p.fits.Of(s.Ring.String())[0]})
+		}
+	}
+	for _, f := range p.fits.Fits {
+		if f.Male == "core" && f.Female == piece.ID.String() {
+			in.OnCore = &f
+		}
+	}
+	return in, raw
+}

@@ -1,0 +1,28 @@
+package job
+
+import (
+	"scalewright/job/recipe"
+	"scalewright/model"
+	"scalewright/solid"
+	"scalewright/stage/calendar"
+	"scalewright/stage/enlarge"
+	"scalewright/stage/facts"
+)
+
+// The stages as the memo knows them. A version is raised whenever the same
+// inputs come to mean another result.
+var (
+	factsStage    = stage[facts.Result]("facts", 1)
+	outlineStage  = stage[model.Trace]("outline", 1)
+	enlargeStage  = stage[enlarge.Result]("enlarge", 1)
+	shapeStage    = stage[model.Raw]("shape", 1)
+	divideStage   = stage[model.Division]("divide", 1)
+	fitStage      = stage[model.Fits]("fit", 1)
+	carveStage    = stage[model.Carved]("carve", 1)
+	printingStage = stage[model.Print]("printing", 1)
+	calendarStage = stage[calendar.Result]("calendar", 1)
+)
+
+func stage[T any](name string, version int) recipe.Stage[said[T]] {
+	return recipe.Stage[said[T]]{Name: name, Version: version, Codec: recipe.Plain[said[T]](solid.Mesh{})}
+}

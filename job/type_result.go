@@ -1,0 +1,52 @@
+package job
+
+import (
+	"scalewright/finding"
+	"scalewright/job/recipe"
+	"scalewright/model"
+	"scalewright/stage/calendar"
+	"scalewright/stage/enlarge"
+	"scalewright/stage/facts"
+)
+
+// Input is a build as loaded, and what the job may remember.
+type Input struct {
+	Declared model.Declared
+	Photo    []byte      // of the reference; empty when its outline is typed
+	Marks    model.Marks // of the photograph
+	Outlines map[string]Outline
+	Events   []model.Event
+	Memo     *recipe.Memo
+	Progress recipe.Progress
+	Seed     uint64
+}
+
+// Outline is a typed outline of the build folder, mm of the reference.
+type Outline struct {
+	Path    model.Outline
+	DoubtMM float64
+}
+
+// Result is all that the stages found out. Faces read it and compute nothing.
+// Where a blocker stopped the work, what could not be made is empty.
+type Result struct {
+	Name     string
+	Revision int
+	Invented string
+	Facts    facts.Result
+	Trace    model.Trace // mm of the reference
+	Enlarge  enlarge.Result
+	Design   model.Design
+	Raw      []model.Raw // of Design.Parts
+	Division model.Division
+	Fits     model.Fits
+	Carved   []model.Carved // of Division.Pieces
+	Prints   []model.Print  // of Division.Pieces
+	Calendar calendar.Result
+	Verdict  Verdict
+	Findings finding.List // worst first
+	Reruns   int          // how often decisions were taken anew
+}
+
+// Blocked reports whether a blocker stands in the way.
+func (r Result) Blocked() bool { return r.Findings.Blocked() }

@@ -1,0 +1,105 @@
+package job
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// Verdict is the answer before all others: what it takes, what will go wrong,
+// what to print tonight. Its totals are sums of what stands in the result.
+type Verdict struct {
+	Overall    unit.Value     `json:"overall_mm"`
+	Across     unit.Length    `json:"across_mm"`
+	Prints     int            `json:"prints"`
+	ByPrinter  []PrinterShare `json:"by_printer"`
+	Grams      unit.Mass      `json:"mass_g"`
+	Spools     int            `json:"spools"`
+	Money      float64        `json:"money"`
+	Currency   string         `json:"currency"`
+	PrintHours float64        `json:"print_hours"`
+	BenchHours float64        `json:"bench_hours"`
+	Finish     string         `json:"finish"`
+	Together   float64        `json:"together"`
+	Error      model.ErrorAt  `json:"largest_error"`
+	Tonight    string         `json:"tonight,omitempty"` // a piece's id
+	Worst      finding.List   `json:"-"`
+}
+
+// PrinterShare is what one printer is asked to do.
+type PrinterShare struct {
+	Printer string  `json:"printer"`
+	Prints  int     `json:"prints"`
+	Hours   float64 `json:"hours"`
+}
+
+// How many findings the verdict names.
+const worstNamed = 3
+
+func verdict(r Result) Verdict {
+	v := Verdict{
+		Overall: r.Enlarge.Length, Error: r.Design.Error, Together: r.Fits.Together,
+		Prints: len(r.Prints), Currency: r.Design.Shop.Currency, Finish: r.Calendar.Finish,
+		Across:     unit.Length(2 * r.Design.Outline.MaxRadius()),
+		BenchHours: r.Calendar.Bench.Hours(),
+	}
+	used := map[string]unit.Mass{} // by filament
+	for _, printer := range r.Design.Shop.Printers {
+		share := PrinterShare{Printer: printer.ID}
+		for i, p := range r.Prints {
+			if p.Printer == printer.ID {
+				share.Prints++
+				share.Hours += p.Minutes.Hours()
+				v.Grams += p.Grams
+				used[r.Division.Pieces[i].Filament] += p.Grams
+			}
+		}
+		v.PrintHours += share.Hours
+		v.ByPrinter = append(v.ByPrinter, share)
+	}
+	for _, f := range r.Design.Shop.Filaments {
+		n := math.Ceil(float64(max(0, used[f.ID]-f.OnHand)) / float64(f.Spool))
+		v.Spools += int(n)
+		v.Money += n * f.Price
+	}
+	v.Money += v.BenchHours * r.Design.Shop.HourPrice
+	v.Tonight = tonight(r)
+	v.Worst = r.Findings[:min(worstNamed, len(r.Findings))]
+	return v
+}
+
+// tonight is the piece to print now: the longest one not printed yet among
+// those that no open finding and no provisional cut can still change; failing
+// that, none.
+func tonight(r Result) string {
+	provisional := map[string]bool{}
+	for _, c := range r.Division.Cuts {
+		if c.Provisional {
+			provisional[c.Part+"."+c.ID] = true
+		}
+	}
+	var safe []model.Print
+	for i, p := range r.Prints {
+		piece := r.Division.Pieces[i]
+		id := piece.ID
+		touched := provisional[id.Part+"."+id.From] || provisional[id.Part+"."+id.To]
+		printed := slices.Contains(r.Facts.Done, "print."+id.String())
+		named := slices.ContainsFunc(r.Findings, func(f finding.Finding) bool {
+			return f.Severity > finding.Note && f.Part == id.Part
+		})
+		if !touched && !printed && !named {
+			safe = append(safe, p)
+		}
+	}
+	if len(safe) == 0 {
+		return ""
+	}
+	longest := slices.MaxFunc(safe, func(a, b model.Print) int {
+		return cmp.Or(cmp.Compare(a.Minutes, b.Minutes), cmp.Compare(b.Piece.String(), a.Piece.String()))
+	})
+	return longest.Piece.String()
+}

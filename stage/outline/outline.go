@@ -1,0 +1,54 @@
+package outline
+
+import (
+	"context"
+	"math"
+
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// Input is the typed outline.
+type Input struct {
+	Path    model.Outline
+	DoubtMM float64 // standard uncertainty of a radius
+	At      finding.Place
+}
+
+// Stations of the profile lie at most this far apart, mm of the reference.
+const profileStep = 1.0
+
+// Run checks the outline and samples it.
+func Run(_ context.Context, in Input) (model.Trace, finding.List, error) {
+	if trouble, at := in.Path.Trouble(); trouble != "" {
+		return model.Trace{}, finding.List{finding.New("outline-"+code(trouble), in.At, finding.Args{
+			"at": finding.Size(at.Station), "radius": finding.Size(at.Radius),
+		})}, nil
+	}
+	length := in.Path.End() - in.Path.Start()
+	trace := model.Trace{Outline: in.Path, Length: unit.Estimate(length, in.DoubtMM)}
+	n := math.Ceil(length / profileStep)
+	for i := 0.0; i <= n; i++ {
+		station := in.Path.Start() + length*i/n
+		trace.Profile = append(trace.Profile, model.TracePoint{
+			Station: station,
+			Radius:  unit.Estimate(in.Path.RadiusAt(station), in.DoubtMM),
+		})
+	}
+	return trace, nil, nil
+}
+
+func code(t model.Trouble) finding.Code {
+	switch t {
+	case model.Crosses:
+		return "crosses"
+	case model.RunsBack:
+		return "runs-back"
+	case model.BelowAxis:
+		return "below-axis"
+	case model.BadArc:
+		return "arc-off"
+	}
+	return "too-short"
+}
