@@ -124,6 +124,16 @@ func TestPlainRefusesOthersBytes(t *testing.T) {
 	if got, err := recipe.Plain[v1]().Decode(append(data, 0)); err == nil || got != (v1{}) {
 		t.Errorf("with a byte left over: %+v, %v", got, err)
 	}
+	// A count past all there is, which as an int is below zero.
+	list := recipe.Plain[[]int8]()
+	data, err = list.Encode(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	data[32], data[39] = 0x80, 2
+	if got, err := list.Decode(data); err == nil {
+		t.Errorf("a count of 2^63 is read as %v", got)
+	}
 	// An interface that holds a type this codec was not told of.
 	data, err = plainResult().Encode(result{Loose: face{1}})
 	if err != nil {

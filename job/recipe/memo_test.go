@@ -24,6 +24,7 @@ import (
 type shelf struct {
 	mu   sync.Mutex
 	data map[[32]byte][]byte
+	puts int
 	err  error
 }
 
@@ -44,6 +45,7 @@ func (s *shelf) Put(key [32]byte, data []byte) error {
 		s.data = map[[32]byte][]byte{}
 	}
 	s.data[key] = data
+	s.puts++
 	return nil
 }
 
@@ -76,6 +78,9 @@ func TestDoRemembers(t *testing.T) {
 	m = recipe.NewMemo(recipe.Options{Keeper: disk}) // the program is started again
 	do(t, m, "a", "alpha")
 	do(t, m, "a", "alpha")
+	if disk.puts != 2 {
+		t.Errorf("%d were written to disk, want 2: what comes from there stands there", disk.puts)
+	}
 	want = map[string]recipe.Counts{"spell": {Disk: 1, Memory: 1}}
 	if diff := cmp.Diff(want, m.Counts()); diff != "" {
 		t.Errorf("counts after a restart (-want +got):\n%s", diff)

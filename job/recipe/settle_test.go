@@ -234,6 +234,25 @@ func TestSettleStops(t *testing.T) {
 	}
 }
 
+// What a run does to the maps it is handed is its own affair.
+func TestSettleTellsCopies(t *testing.T) {
+	var told []float64
+	_, err := recipe.Settle(t.Context(), 2, func(_ context.Context, tell recipe.Assumptions) (recipe.Outcome[int], error) {
+		told = append(told, float64(tell.Film["a"]))
+		var out recipe.Outcome[int]
+		if len(told) == 1 {
+			out.Assumed.AssumeFilm(tell, "a", 0.2) // the second run has no such seam
+		}
+		out.Assumed.AssumeFilm(tell, "b", 0.1)
+		clear(tell.Film)
+		out.Observed.ObserveFilm("b", unit.Length(len(told)))
+		return out, nil
+	})
+	if diff := cmp.Diff([]float64{0, 0.2, 0.2}, told); diff != "" || err != nil {
+		t.Errorf("told of a, by run (-want +got), %v:\n%s", err, diff)
+	}
+}
+
 func TestSettleDeafDecision(t *testing.T) {
 	defer func() {
 		if got := fmt.Sprint(recover()); !strings.Contains(got, "told film of seam to be at least 1, assumed 0.2") {
