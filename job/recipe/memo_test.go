@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"maps"
-	"math"
 	"runtime"
 	"strings"
 	"sync"
@@ -14,10 +12,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
-	"pgregory.net/rapid"
 
 	"scalewright/job/recipe"
-	"scalewright/unit"
 )
 
 // A shelf is a keeper in memory whose entries a test may spoil.
@@ -127,75 +123,6 @@ func TestDiskFullFailsNoWork(t *testing.T) {
 	do(t, m, "a", "alpha")
 	if err := m.KeepErr(); !errors.Is(err, full) || !strings.Contains(err.Error(), "stage spell") {
 		t.Errorf("KeepErr = %v", err)
-	}
-}
-
-func TestMemoryIsBounded(t *testing.T) {
-	const each = 10_000
-	bulk := recipe.Stage[string]{Name: "bulk", Version: 1, Size: func(string) int { return each }}
-	m := recipe.NewMemo(recipe.Options{Bytes: 3*each + 3*200}) // three, and what an entry costs
-	ask := func(in string) {
-		if _, err := recipe.Do(t.Context(), m, bulk.Key(in), bulk, func(context.Context) (string, error) { return in, nil }); err != nil {
-			t.Fatal(err)
-		}
-	}
-	for _, in := range []string{"a", "b", "c", "a", "d", "a", "c", "b"} {
-		ask(in)
-		if m.Held() > 3*each+3*200 {
-			t.Fatalf("holds %d bytes", m.Held())
-		}
-	}
-	// a b c are worked for, a recalled, d pushes b out; a and c are recalled, b
-	// is worked for anew.
-	if got := m.Counts()["bulk"]; got != (recipe.Counts{Computed: 5, Memory: 3}) {
-		t.Errorf("counts = %+v", got)
-	}
-	none := recipe.NewMemo(recipe.Options{Bytes: -1})
-	do(t, none, "a", "alpha")
-	do(t, none, "a", "alpha")
-	if got := none.Counts()["spell"]; got.Computed != 2 || none.Held() != 0 {
-		t.Errorf("a memo without memory: %+v, %d bytes", got, none.Held())
-	}
-}
-
-// A hull says how large it is.
-type hull struct{ bytes int }
-
-func (h hull) Bytes() int { return h.bytes }
-
-func TestSizes(t *testing.T) {
-	type pair struct {
-		A, B []float64
-		Name string
-		Next *pair
-		Hull hull
-	}
-	shared := make([]float64, 100)
-	for _, c := range []struct {
-		name  string
-		value any
-		want  int // bytes, without the interface that holds it
-	}{
-		{"number", 1.0, 8},
-		{"string", "abcd", 16 + 4},
-		{"flat slice", make([]float64, 3, 10), 24 + 80},
-		{"strings", []string{"ab", "c"}, 24 + 32 + 3},
-		{"array of slices", [2][]byte{make([]byte, 5), nil}, 48 + 5},
-		{"map", map[int64]string{1: "ab"}, 8 + 8 + 16 + 2},
-		{"struct", pair{A: shared, Name: "xy"}, 80 + 800 + 2},
-		{"pointer", &pair{Next: &pair{B: shared}}, 8 + 80 + 80 + 800},
-		{"told", hull{5000}, 5000},
-		{"told inside", pair{Hull: hull{5000}}, 80 - 8 + 5000},
-		{"told in a slice", []hull{{5000}, {1000}}, 24 + 6000},
-	} {
-		any1 := recipe.Stage[any]{Name: "size", Version: 1}
-		var m recipe.Memo
-		if _, err := recipe.Do(t.Context(), &m, any1.Key(), any1, func(context.Context) (any, error) { return c.value, nil }); err != nil {
-			t.Fatal(err)
-		}
-		if got := m.Held() - 200 - 16; got != c.want { // the entry, and the interface
-			t.Errorf("size of %s = %d, want %d", c.name, got, c.want)
-		}
 	}
 }
 
@@ -392,91 +319,4 @@ func TestTwoStagesOfOneName(t *testing.T) {
 	}()
 	_, _ = recipe.Do(t.Context(), &m, spell.Key("a"), other, func(context.Context) (int, error) { return 1, nil })
 	t.Error("not noticed")
-}
-
-// An edit of one wall recomputes only what hangs on it: a model of the house.
-// Parts are shaped one by one, each seam is fitted from its two parts, and the
-// whole hangs on all seams.
-func TestEditRecomputesWhatHangsOnIt(t *testing.T) {
-	shape := recipe.Stage[float64]{Name: "shape", Version: 1}
-	fit := recipe.Stage[float64]{Name: "fit", Version: 1}
-	sum := recipe.Stage[float64]{Name: "sum", Version: 1}
-	derive := func(m *recipe.Memo, walls []unit.Length) float64 {
-		var partKeys, seamKeys []recipe.Key
-		parts, err := recipe.Each(t.Context(), walls, func(ctx context.Context, _ int, w unit.Length) (float64, error) {
-			return recipe.Do(ctx, m, shape.Key(w), shape, func(context.Context) (float64, error) { return float64(w * w), nil })
-		})
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, w := range walls {
-			partKeys = append(partKeys, shape.Key(w))
-		}
-		for i := range partKeys[1:] {
-			seamKeys = append(seamKeys, fit.Key(partKeys[i], partKeys[i+1]))
-		}
-		seams, err := recipe.Each(t.Context(), seamKeys, func(ctx context.Context, i int, k recipe.Key) (float64, error) {
-			return recipe.Do(ctx, m, k, fit, func(context.Context) (float64, error) { return parts[i] + parts[i+1], nil })
-		})
-		if err != nil {
-			t.Fatal(err)
-		}
-		whole, err := recipe.Do(t.Context(), m, sum.Key(seamKeys), sum, func(context.Context) (float64, error) {
-			all := 0.0
-			for _, s := range seams {
-				all += s
-			}
-			return all, nil
-		})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return whole
-	}
-	rapid.Check(t, func(rt *rapid.T) {
-		var m recipe.Memo
-		n := rapid.IntRange(2, 8).Draw(rt, "parts")
-		walls := make([]unit.Length, n)
-		for i := range walls {
-			walls[i] = unit.Length(i + 1)
-		}
-		derive(&m, walls)
-		m.ResetCounts()
-		edited := rapid.IntRange(0, n-1).Draw(rt, "edited")
-		walls[edited] = unit.Length(rapid.IntRange(100, 200).Draw(rt, "wall"))
-		got := derive(&m, walls)
-		seams := 2
-		if edited == 0 || edited == n-1 {
-			seams = 1
-		}
-		want := map[string]recipe.Counts{
-			"shape": {Computed: 1, Memory: n - 1},
-			"fit":   {Computed: seams, Memory: n - 1 - seams},
-			"sum":   {Computed: 1},
-		}
-		if diff := cmp.Diff(want, m.Counts()); diff != "" {
-			rt.Fatalf("counts (-want +got):\n%s", diff)
-		}
-		if fresh := derive(nil, walls); math.Float64bits(fresh) != math.Float64bits(got) {
-			rt.Fatalf("remembered %v, fresh %v", got, fresh)
-		}
-	})
-}
-
-// Whatever is asked for in whatever order with however little memory, the
-// answer is what the work gives.
-func TestDoIsTransparent(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		m := recipe.NewMemo(recipe.Options{Bytes: rapid.SampledFrom([]int{-1, 300, 700, 0}).Draw(rt, "bytes"), Keeper: &shelf{}})
-		for _, in := range rapid.SliceOf(rapid.SampledFrom([]string{"a", "b", "c"})).Draw(rt, "asks") {
-			do(t, m, in, strings.Repeat(in, 40))
-		}
-		total := recipe.Counts{}
-		for _, c := range maps.All(m.Counts()) {
-			total = c
-		}
-		if total.Computed > 3 || total.Failed+total.Shared > 0 {
-			rt.Fatalf("counts = %+v", total)
-		}
-	})
 }
