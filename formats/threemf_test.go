@@ -252,11 +252,12 @@ func Test3MFRefuses(t *testing.T) {
 // Thirty assemblies, each twice the one before: a thousand million triangles
 // from a file of three kilobytes.
 func Test3MFComponentBomb(t *testing.T) {
-	text := tetrahedron
+	var text strings.Builder
+	text.WriteString(tetrahedron)
 	for i := 2; i < 32; i++ {
-		text += fmt.Sprintf(`<object id="%d"><components><component objectid="%d"/><component objectid="%d"/></components></object>`, i, i-1, i-1)
+		text.WriteString(fmt.Sprintf(`<object id="%d"><components><component objectid="%d"/><component objectid="%d"/></components></object>`, i, i-1, i-1))
 	}
-	m, err := read3MF(pack(t, wrap("", text, `<item objectid="31"/>`)), formats.Limits{})
+	m, err := read3MF(pack(t, wrap("", text.String(), `<item objectid="31"/>`)), formats.Limits{})
 	if err != nil {
 		t.Fatal(err)
 	}

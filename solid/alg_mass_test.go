@@ -19,7 +19,7 @@ func flats(n int) float64 {
 }
 
 func TestVolumesOfBodies(t *testing.T) {
-	const n = 512
+	const n = 256
 	frustum := must(solid.Turn([]solid.PointRZ{{R: 0, Z: 0}, {R: 30, Z: 0}, {R: 20, Z: 60}, {R: 0, Z: 60}}, n))
 	// V = πh(R² + Rr + r²)/3 = 119 380.521 for R 30, r 20, h 60.
 	if got := frustum.Volume() / flats(n); !near(got, 119380.521, 1e-8) {
@@ -31,7 +31,7 @@ func TestVolumesOfBodies(t *testing.T) {
 	}
 
 	// Torus R 50, r 10: V = 2π²Rr² = 98 696.044, A = 4π²Rr = 19 739.209.
-	const corners = 720
+	const corners = 240
 	ring := torus(50, 10, corners, n)
 	if got := ring.Volume() / flats(n) / flats(corners); !near(got, 98696.044, 1e-8) {
 		t.Errorf("torus: volume %v, want 98696.044", got)
@@ -45,7 +45,7 @@ func TestVolumesOfBodies(t *testing.T) {
 
 	// Spherical cap R 50, h 20: V = πh²(3R − h)/3 = 54 454.273, dome 2πRh = 6 283.185.
 	var profile []solid.PointRZ
-	const steps = 2000
+	const steps = 800
 	for k := range steps {
 		a := math.Acos(0.6) * float64(k) / steps // from the pole
 		profile = append(profile, solid.PointRZ{R: 50 * math.Sin(a), Z: 50 * math.Cos(a)})

@@ -109,6 +109,9 @@ func somePlane(t *rapid.T, m solid.Mesh) solid.Plane {
 		f := m.Triangles[rapid.IntRange(0, len(m.Triangles)-1).Draw(t, "face")]
 		a, b, c := m.Vertices[f[0]], m.Vertices[f[1]], m.Vertices[f[2]]
 		n := b.Sub(a).Cross(c.Sub(a)).Unit()
+		if n == (solid.Vec{}) {
+			n = solid.Vec{1, 0, 0} // a face that fell flat in a chain of cuts
+		}
 		if rapid.Bool().Draw(t, "flip") {
 			n = n.Scale(-1)
 		}
