@@ -1,0 +1,25 @@
+# make demo: everything from lock files, then the main job on the demo.
+# make test: everything that must hold. See CONTRIBUTING.md.
+.PHONY: demo test build lint generate bench clean
+
+build:
+	go build -o scalewright ./cmd/scalewright
+
+demo: build
+	./scalewright make examples/foyer-rocket
+
+test: lint
+	go test -race ./...
+	tools/demo-check
+
+lint:
+	tools/lint
+
+generate:
+	go generate ./...
+
+bench:
+	bench/run
+
+clean:
+	rm -rf scalewright examples/*/out
