@@ -10,12 +10,11 @@ import (
 	"scalewright/unit"
 )
 
-// copyDemo copies the texts of the demo and puts marks and a photograph of our
-// own beside them.
-func copyDemo(t *testing.T) string {
+// copyDemo copies testdata/rocket and puts marks and a photograph beside it.
+func copyDemo(t testing.TB) string {
 	t.Helper()
 	dir := t.TempDir()
-	demo := filepath.Join("..", "examples", "foyer-rocket")
+	demo := filepath.Join("testdata", "rocket")
 	for _, name := range []string{"build.yaml", "shop.yaml", "outlines/tail.yaml"} {
 		text, err := os.ReadFile(filepath.Join(demo, name))
 		if err != nil {
@@ -28,7 +27,7 @@ func copyDemo(t *testing.T) string {
 	return dir
 }
 
-func write(t *testing.T, dir, name, text string) {
+func write(t testing.TB, dir, name, text string) {
 	t.Helper()
 	file := filepath.Join(dir, filepath.FromSlash(name))
 	if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
@@ -39,7 +38,7 @@ func write(t *testing.T, dir, name, text string) {
 	}
 }
 
-func open(t *testing.T, dir string) *build.Folder {
+func open(t testing.TB, dir string) *build.Folder {
 	t.Helper()
 	f, err := build.Open(dir)
 	if err != nil {
@@ -49,7 +48,7 @@ func open(t *testing.T, dir string) *build.Folder {
 	return f
 }
 
-func load(t *testing.T, f *build.Folder) build.Loaded {
+func load(t testing.TB, f *build.Folder) build.Loaded {
 	t.Helper()
 	l, err := f.Load()
 	if err != nil {

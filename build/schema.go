@@ -1,80 +1,105 @@
 package build
 
-import "github.com/invopop/jsonschema"
+import (
+	"encoding/json"
+	"fmt"
+	"reflect"
 
-func textSchema(pattern, description string) *jsonschema.Schema {
-	return &jsonschema.Schema{Type: "string", Pattern: pattern, Description: description}
-}
-
-func enumSchema(c choice, description string) *jsonschema.Schema {
-	s := &jsonschema.Schema{Type: "string", Description: description}
-	for _, name := range c.known() {
-		s.Enum = append(s.Enum, name)
-	}
-	return s
-}
-
-// Patterns of dimensions, for editors: a number, a fraction or feet and inches
-// with its unit, a doubt where there is one, and "ref" where it belongs.
-// [unit.ParseDim] has the last word.
-const (
-	amount      = `[-+]?[0-9]*\.?[0-9]+(/[0-9]+)?( [0-9]+/[0-9]+)?`
-	doubt       = `( *(±|\+-|\+/-) *[0-9]*\.?[0-9]+)?`
-	lengthUnit  = ` *(mm|cm|m|in|ft|"|')`
-	feetInches  = `[0-9]+'-?( *[0-9]+)?( *[0-9]+/[0-9]+)?"?`
-	shopPattern = `^(` + amount + `(` + lengthUnit + `)?` + doubt + lengthUnit + `?|` + feetInches + doubt + `)$`
-	refPattern  = `^(` + amount + `(` + lengthUnit + `)?` + doubt + `(` + lengthUnit + `)?|` + feetInches + doubt + `) *ref$`
+	"github.com/goccy/go-yaml"
+	"github.com/invopop/jsonschema"
 )
 
-func (d *dimension) schema() *jsonschema.Schema {
-	return textSchema(refPattern[:len(refPattern)-len(" *ref$")]+`( *ref)?$`, `of the reference, "22.5 ref", grows with the enlargement; of the shop, "3 mm" or "1/8 in", never does`)
+//go:generate go test . -run=^TestSchemaIsCurrent$ -update
+
+// Schemas are the JSON Schemas of what a maker writes, by file name: completion
+// and checking in an editor, made of the same types and tags as the reader.
+func Schemas() map[string][]byte {
+	return map[string][]byte{
+		"build.schema.json":   schemaOf(buildFile{}, "build.yaml of a build"),
+		"shop.schema.json":    schemaOf(shopFile{}, "shop.yaml of a build"),
+		"outline.schema.json": schemaOf(outlineFile{}, "outline of a build, mm of the reference"),
+		"marks.schema.json":   schemaOf(marksFile{}, "marks of a photograph, pixels and mm on the mat"),
+	}
 }
 
-func (d *refDimension) schema() *jsonschema.Schema {
-	return textSchema(refPattern, `of the reference, "22.5 ± 0.1 ref"; grows with the enlargement`)
+func schemaOf(file any, title string) []byte {
+	r := jsonschema.Reflector{
+		FieldNameTag: "yaml", DoNotReference: true, ExpandedStruct: true, Anonymous: true,
+		Mapper: mapWritten,
+	}
+	s := r.Reflect(file)
+	s.Title = title
+	s.ID = ""
+	tighten(s, reflect.TypeOf(file))
+	text, err := json.MarshalIndent(s, "", "  ")
+	if err != nil {
+		panic(fmt.Sprintf("build: internal error: schema: %v", err))
+	}
+	return append(text, '\n')
 }
 
-func (d *shopDimension) schema() *jsonschema.Schema {
-	return textSchema(shopPattern, `of the shop, "3 mm", "1/8 in" or "0.06 ± 0.05 mm"; never grows`)
+// mapWritten gives types with a form of their own the schema they state.
+func mapWritten(t reflect.Type) *jsonschema.Schema {
+	if w, ok := reflect.New(t).Interface().(written); ok {
+		return w.schema()
+	}
+	return nil
 }
 
-func (f *fileName) schema() *jsonschema.Schema {
-	return textSchema(`^[^/\\:][^\\:]*$`, "a file of the build folder, written with slashes")
+// tighten adds what the tags alone do not say: ids of mappings, bounds of the
+// items of lists, the one schema number, examples.
+func tighten(s *jsonschema.Schema, t reflect.Type) {
+	if s == nil {
+		return
+	}
+	switch t.Kind() {
+	case reflect.Pointer:
+		tighten(s, t.Elem())
+	case reflect.Slice, reflect.Array:
+		tighten(s.Items, t.Elem())
+	case reflect.Map:
+		s.PropertyNames = &jsonschema.Schema{Pattern: idForm.String()}
+		tighten(s.AdditionalProperties, t.Elem())
+	case reflect.Struct:
+		tightenFields(s, t)
+	}
 }
 
-func (d *date) schema() *jsonschema.Schema {
-	s := textSchema("", "a day, 2026-11-30")
-	s.Format = "date"
-	return s
+// exampleOf reads the example of a tag as the file would be read.
+func exampleOf(text string) any {
+	var value any
+	if err := yaml.Unmarshal([]byte(text), &value); err != nil {
+		panic("build: internal error: example " + text)
+	}
+	return value
 }
 
-func (c *clock) schema() *jsonschema.Schema {
-	return textSchema(clockForm.String(), `a time of day, "18:30"`)
-}
-
-func (c *currency) schema() *jsonschema.Schema {
-	return textSchema(currencyForm.String(), "three letters, ISO 4217")
-}
-
-func (m *mass) schema() *jsonschema.Schema { return textSchema(massForm.String(), `"1 kg", "800 g"`) }
-
-func (d *duration) schema() *jsonschema.Schema {
-	return textSchema(`^[0-9.]+ ?(min|h|h [0-5][0-9]( ?min)?)$`, `"10 min", "1 h 30"`)
-}
-
-func (c *findingCode) schema() *jsonschema.Schema {
-	return textSchema(idForm.String(), "code of a caution")
-}
-
-func (c *datumEnd) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
-func (c *holdName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
-func (c *endName) schema() *jsonschema.Schema      { return enumSchema(c, c.form()) }
-func (c *dayName) schema() *jsonschema.Schema      { return enumSchema(c, c.form()) }
-func (c *stockName) schema() *jsonschema.Schema    { return enumSchema(c, c.form()) }
-func (c *materialName) schema() *jsonschema.Schema { return enumSchema(c, c.form()) }
-
-func (c *jointName) schema() *jsonschema.Schema {
-	s := enumSchema(c, c.form())
-	s.Enum = append(s.Enum, "spigot and socket")
-	return s
+func tightenFields(s *jsonschema.Schema, t reflect.Type) {
+	if s.Properties == nil {
+		return
+	}
+	for name, f := range fieldsOf(t) {
+		property, ok := s.Properties.Get(name)
+		if !ok {
+			panic("build: internal error: no schema for " + name)
+		}
+		if f.rules.example != "" {
+			property.Examples = []any{exampleOf(f.rules.example)}
+		}
+		if name == "schema" {
+			property.Const = json.Number(schemaKnown)
+			property.Examples = nil
+		}
+		if kind := t.Field(f.index).Type.Kind(); kind == reflect.Map && f.rules.minItems > 0 {
+			least := uint64(f.rules.minItems)
+			property.MinProperties = &least
+		}
+		tighten(property, t.Field(f.index).Type)
+		if reserved := f.rules.reserved; reserved != nil && property.PropertyNames != nil {
+			property.PropertyNames.Not = &jsonschema.Schema{}
+			for _, id := range reserved {
+				property.PropertyNames.Not.Enum = append(property.PropertyNames.Not.Enum, id)
+			}
+		}
+	}
 }
