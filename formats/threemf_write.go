@@ -9,6 +9,7 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"time"
 
 	"scalewright/solid"
 )
@@ -23,6 +24,10 @@ const relations = xml.Header +
 	`<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">` +
 	`<Relationship Id="model" Target="/` + modelPath + `" Type="` + modelRelation + `"/>` +
 	"</Relationships>\n"
+
+// noTime stands in every package: the first day a zip file can name. Without any
+// time the month and day would be 0, which some readers refuse.
+var noTime = time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
 
 // Write3MF writes a model as a 3MF package in millimetres. Coordinates are
 // written with the digits that give the same float64 back; a caller who expects
@@ -44,8 +49,7 @@ func Write3MF(w io.Writer, m Model) error {
 		{relationsPath, func(b *bufio.Writer) { b.WriteString(relations) }},
 		{modelPath, m.writeXML},
 	} {
-		// No time is set, so none is in the file.
-		f, err := z.CreateHeader(&zip.FileHeader{Name: part.path, Method: zip.Deflate})
+		f, err := z.CreateHeader(&zip.FileHeader{Name: part.path, Method: zip.Deflate, Modified: noTime})
 		if err != nil {
 			return fmt.Errorf("write 3MF %s: %w", part.path, err)
 		}
