@@ -2,16 +2,13 @@ package job
 
 import (
 	"context"
-	"fmt"
 	"slices"
 
 	"scalewright/finding"
 	"scalewright/job/recipe"
 	"scalewright/model"
 	"scalewright/stage/calendar"
-	"scalewright/stage/enlarge"
 	"scalewright/stage/facts"
-	"scalewright/stage/outline"
 	"scalewright/stage/shape"
 )
 
@@ -22,34 +19,6 @@ func (r *runner) facts(ctx context.Context) error {
 	})
 	r.out.Facts = value
 	r.in.Declared.Shop = value.Shop
-	r.found.Add(found...)
-	return err
-}
-
-// trace is the reference's outline: as typed, or as measured.
-func (r *runner) trace(ctx context.Context) error {
-	ref := r.in.Declared.Reference
-	typed, ok := r.in.Outlines[ref.Outline]
-	if !ok {
-		return fmt.Errorf("read outline %q: it is not loaded", ref.Outline)
-	}
-	in := outline.Input{Path: typed.Path, DoubtMM: typed.DoubtMM, At: finding.Place{File: ref.Outline, Path: "path"}}
-	r.trail = outlineStage.Key(in)
-	value, found, err := remember(ctx, r, outlineStage, r.trail, func(ctx context.Context) (model.Trace, finding.List, error) {
-		return outline.Run(ctx, in)
-	})
-	r.out.Trace = value
-	r.found.Add(found...)
-	return err
-}
-
-func (r *runner) enlarge(ctx context.Context) error {
-	in := enlarge.Input{Reference: r.in.Declared.Reference, Enlarge: r.in.Declared.Enlarge, Trace: r.out.Trace}
-	key := enlargeStage.Key(in.Reference, in.Enlarge, r.trail)
-	value, found, err := remember(ctx, r, enlargeStage, key, func(ctx context.Context) (enlarge.Result, finding.List, error) {
-		return enlarge.Run(ctx, in)
-	})
-	r.out.Enlarge = value
 	r.found.Add(found...)
 	return err
 }

@@ -7,12 +7,14 @@ import (
 	"scalewright/stage/calendar"
 	"scalewright/stage/enlarge"
 	"scalewright/stage/facts"
+	"scalewright/stage/measure"
 )
 
 // The stages as the memo knows them. A version is raised whenever the same
 // inputs come to mean another result.
 var (
 	factsStage    = stage[facts.Result]("facts", 1)
+	measureStage  = stage[measure.Result]("measure", 1)
 	outlineStage  = stage[model.Trace]("outline", 1)
 	enlargeStage  = stage[enlarge.Result]("enlarge", 1)
 	shapeStage    = stage[model.Raw]("shape", 1)

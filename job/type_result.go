@@ -7,6 +7,7 @@ import (
 	"scalewright/stage/calendar"
 	"scalewright/stage/enlarge"
 	"scalewright/stage/facts"
+	"scalewright/stage/measure"
 )
 
 // Input is a build as loaded, and what the job may remember.
@@ -34,7 +35,8 @@ type Result struct {
 	Revision int
 	Invented string
 	Facts    facts.Result
-	Trace    model.Trace // mm of the reference
+	Measured *measure.Result // nil when the outline is typed
+	Trace    model.Trace     // mm of the reference
 	Enlarge  enlarge.Result
 	Design   model.Design
 	Raw      []model.Raw // of Design.Parts

@@ -40,12 +40,7 @@ func Resolve(d Declared, t Trace, ratio float64) Design {
 }
 
 func resolvePart(p DeclaredPart, full Outline, ratio float64) Part {
-	span := Span{p.From.At(ratio), p.To.At(ratio)}
-	// The end of the measured outline and the part's written end differ by the
-	// doubt of the length; the outline is what was seen, so it wins.
-	if end := unit.Length(full.End()); p.To.Owner == unit.OfReference && abs(span.To-end) <= unit.Length(ratio) {
-		span.To = end
-	}
+	span := Span{onCorner(p.From, full, ratio), onCorner(p.To, full, ratio)}
 	part := Part{
 		ID: p.ID, At: p.At, Span: span, Wall: p.Wall.At(ratio),
 		OpenFoot: slices.Contains(p.Open, Foot), OpenNose: slices.Contains(p.Open, Nose),
@@ -62,6 +57,29 @@ func resolvePart(p DeclaredPart, full Outline, ratio float64) Part {
 	}
 	part.Outline = full.Between(float64(span.From), float64(span.To))
 	return part
+}
+
+// A part's end that is written this near to a corner of the outline lies on the
+// corner, mm of the reference: the maker means the corner, and both were
+// measured with some doubt.
+const cornerReach = 1.0
+
+// onCorner is the full-size station of a part's end.
+func onCorner(end unit.Dim, full Outline, ratio float64) unit.Length {
+	at := end.At(ratio)
+	if end.Owner != unit.OfReference || len(full) == 0 {
+		return at
+	}
+	nearest := unit.Length(full.Start())
+	for _, s := range full {
+		if to := unit.Length(s.To.Station); abs(to-at) < abs(nearest-at) {
+			nearest = to
+		}
+	}
+	if abs(nearest-at) <= unit.Length(cornerReach*ratio) {
+		return nearest
+	}
+	return at
 }
 
 func resolveCore(c *DeclaredCore, ratio float64) *Core {

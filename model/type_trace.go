@@ -1,6 +1,10 @@
 package model
 
-import "scalewright/unit"
+import (
+	"math"
+
+	"scalewright/unit"
+)
 
 // TracePoint is one station of a measured profile.
 type TracePoint struct {
@@ -24,11 +28,19 @@ type Trace struct {
 	Typed   []Hidden
 }
 
-// WorstDoubt is the station with the largest standard uncertainty.
+// WorstDoubt is the station whose surface is most in doubt, and by how much
+// square to the surface: on a slope, most of a radius' doubt only moves the
+// surface along itself.
 func (t Trace) WorstDoubt() (station, u float64) {
-	for _, p := range t.Profile {
-		if p.Radius.U > u {
-			station, u = p.Station, p.Radius.U
+	for i, p := range t.Profile {
+		before, after := t.Profile[max(0, i-1)], t.Profile[min(len(t.Profile)-1, i+1)]
+		run := math.Hypot(after.Station-before.Station, after.Radius.X-before.Radius.X)
+		square := 1.0
+		if run > 0 {
+			square = (after.Station - before.Station) / run
+		}
+		if d := p.Radius.U * square; d > u {
+			station, u = p.Station, d
 		}
 	}
 	return station, u
