@@ -1,0 +1,382 @@
+package measure
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// edgePoint is one place of the silhouette's edge.
+type edgePoint struct {
+	at    r2.Vec  // pixels, between the two side colours
+	out   r2.Vec  // unit normal pointing away from the object
+	sigma float64 // standard deviation along the normal, pixels
+	good  bool    // a step was found here
+}
+
+// Reach of the search along the normal and of the fit round the step, pixels.
+const (
+	firstReach  = 7.0
+	secondReach = 4.0
+	fitReach    = 3.5
+	edgeStep    = 0.5
+)
+
+// refineEdge moves the points of an outline to where the light passes half way
+// between the inside and the outside colour, in linear light, along the normal.
+// Two rounds: the first finds the step, the second measures it with better
+// normals.
+//
+// The model of a step is a blurred edge between a level outside and a ramp
+// inside, s(t) = b + (a + c·(t-t0))·Φ(-(t-t0)/w), with Φ the normal distribution
+// and w the picture's own blur, found over all points. The ramp stands for the
+// limb of a rounded surface: without it the edge lies a tenth of a pixel or more
+// inside.
+func refineEdge(ctx context.Context, p *picture, b *background, outline []r2.Vec) ([]edgePoint, error) {
+	if area(outline) < 0 { // walk with the inside on one known hand
+		outline = slices.Clone(outline)
+		slices.Reverse(outline)
+	}
+	rough, err := findSteps(ctx, p, b, outline, 6, firstReach, 1.0)
+	if err != nil {
+		return nil, err
+	}
+	pts := bridge(rough, 9)
+	pts = resample(pts, 1)
+	if pts == nil {
+		return nil, nil
+	}
+	blur := commonBlur(p, b, pts)
+	fine, err := findSteps(ctx, p, b, pts, 5, secondReach, blur)
+	if err != nil {
+		return nil, err
+	}
+	rejectStrays(fine, 7)
+	return fine, nil
+}
+
+// outwards is the normal that points away from the object for an outline walked
+// with area above nought (y down): the direction turned by a quarter.
+func outwards(dir r2.Vec) r2.Vec { return r2.Vec{X: dir.Y, Y: -dir.X} }
+
+func findSteps(ctx context.Context, p *picture, b *background, pts []r2.Vec, half int, reach, blur float64) ([]edgePoint, error) {
+	out := make([]edgePoint, len(pts))
+	err := rows(ctx, len(pts), func(i int) {
+		at, dir := tangent(pts, i, half)
+		e := edgePoint{at: at, out: outwards(dir)}
+		s := readStep(p, b, at, e.out, reach)
+		if t, sigma, ok := s.fit(blur); ok {
+			e.at, e.sigma, e.good = r2.Add(at, r2.Scale(t, e.out)), sigma, true
+		}
+		out[i] = e
+	})
+	return out, err
+}
+
+// step is the light across an edge: 1 at the inside colour, 0 at the outside one.
+type step struct {
+	reach float64
+	v     []float64 // at -reach, -reach + edgeStep, …
+	clear bool
+	lined bool // a printed line lies close outside
+}
+
+// leastContrast is the least difference of colour, in square root of light, that
+// counts as an edge: about five grey steps of an 8-bit file.
+const leastContrast = 0.03
+
+func readStep(p *picture, b *background, at, out r2.Vec, reach float64) step {
+	// Read a little beyond the reach for the side colours.
+	const beyond = 2.0
+	n := int(2*(reach+beyond)/edgeStep) + 1
+	line := make([]colour, n)
+	for k := range line {
+		t := -reach - beyond + edgeStep*float64(k)
+		for _, side := range [3]float64{-1, 0, 1} {
+			c := p.at(at.X+t*out.X-side*out.Y, at.Y+t*out.Y+side*out.X)
+			for j := range c {
+				line[k][j] += c[j] / 3
+			}
+		}
+	}
+	m := int(beyond/edgeStep) + 3
+	inner, outer := middle(line[:m]), middle(line[n-m:])
+	s := step{reach: reach}
+	// Outside may lie a printed line, whose colour can be near the object's own.
+	// What is lighter than the bare mat, seen from the object, is measured from
+	// the mat instead.
+	if bare := b.bare(at.X, at.Y); inner.minus(bare).dot(outer.minus(bare)) > 0.1*inner.minus(bare).dot(inner.minus(bare)) {
+		outer, s.lined = bare, true
+	}
+	d := inner.minus(outer)
+	contrast := 0.0
+	for j := range d {
+		contrast = max(contrast, math.Abs(math.Sqrt(inner[j])-math.Sqrt(outer[j])))
+	}
+	if contrast < leastContrast {
+		return s
+	}
+	s.clear = true
+	s.v = make([]float64, 0, n)
+	dd := d.dot(d)
+	for k := range line {
+		if k*2 >= int(2*beyond/edgeStep) && k < n-int(beyond/edgeStep) {
+			s.v = append(s.v, line[k].minus(outer).dot(d)/dd)
+		}
+	}
+	return s
+}
+
+// middle is the median of each channel: one printed line among the samples does
+// not move it.
+func middle(line []colour) (c colour) {
+	v := make([]float64, len(line))
+	for j := range c {
+		for k := range line {
+			v[k] = line[k][j]
+		}
+		slices.Sort(v)
+		c[j] = v[len(v)/2]
+	}
+	return c
+}
+
+// fit returns the place of the step along the normal and its standard deviation.
+func (s step) fit(blur float64) (t, sigma float64, ok bool) {
+	if !s.clear {
+		return 0, 0, false
+	}
+	t, ok = s.crossing()
+	if !ok {
+		return 0, 0, false
+	}
+	half := t // kept where the model will not fit, as beside a printed line
+	a, b, c, rms := 1.0, 0.0, 0.0, 0.0
+	var info float64
+	for range 8 {
+		var n [4][5]float64
+		count := 0.0
+		rms, info = 0, 0
+		for k, v := range s.v {
+			x := -s.reach + edgeStep*float64(k) - t
+			if math.Abs(x) > fitReach {
+				continue
+			}
+			z := x / blur
+			f := 0.5 * math.Erfc(z/math.Sqrt2)
+			slope := (a + c*x) * math.Exp(-z*z/2) / (blur * math.Sqrt(2*math.Pi)) // d model / d t
+			g := [4]float64{slope, f, 1, x * f}
+			r := v - ((a+c*x)*f + b)
+			w := 1.0
+			if x > 0 { // a printed line outside must not lift the level there
+				w = 1 / (1 + r*r/(lineSense*lineSense))
+			}
+			rms += w * r * r
+			info += w * slope * slope
+			count += w
+			for i := range g {
+				for j := range g {
+					n[i][j] += w * g[i] * g[j]
+				}
+				n[i][4] += w * g[i] * r
+			}
+		}
+		for i, prior := range stepPriors {
+			l := stepNoise * stepNoise / (prior.doubt * prior.doubt)
+			n[i+1][i+1] += l
+			n[i+1][4] += l * (prior.mean - [3]float64{a, b, c}[i])
+		}
+		d, solved := solve4(n)
+		if !solved || count < 6 {
+			return half, halfSigma, true
+		}
+		rms = math.Sqrt(rms / (count - 4))
+		move := min(max(d[0], -1), 1)
+		t, a, b, c = t+move, a+d[1], b+d[2], c+d[3]
+		if math.Abs(move) < 1e-4 {
+			break
+		}
+	}
+	if math.Abs(t-half) > farFromHalf || a < 0.1 || a > 2 || info <= 0 {
+		return half, halfSigma, true
+	}
+	// Samples half a pixel apart share their noise: two of them count as one.
+	sigma = rms * math.Sqrt2 / math.Sqrt(info)
+	if s.lined {
+		sigma = math.Hypot(sigma, linedSigma)
+	}
+	return t, sigma, true
+}
+
+// What is known of a step beforehand, in shares of the difference of the two side
+// colours: the level at the limb (a limb darkens, or a mirror brightens), the
+// level outside (shadow), the rise inside for each pixel; and the noise of a
+// sample. They hold the fit where a printed line leaves little room outside.
+var stepPriors = [3]struct{ mean, doubt float64 }{{1, 0.5}, {0, 0.1}, {0, 0.15}}
+
+const stepNoise = 0.02
+
+// lineSense is the share of the step's height above which a sample outside is
+// taken for something printed on the mat.
+const lineSense = 0.1
+
+// farFromHalf is how far, pixels, a fitted step may lie from the half-way
+// crossing: a surface that darkens towards its limb puts the crossing inside.
+const farFromHalf = 2.5
+
+// halfSigma is the doubt, pixels, of an edge read as the half-way crossing alone.
+const halfSigma = 0.4
+
+// linedSigma is the further doubt, pixels, of an edge with a printed line close
+// outside: where the two all but touch, no dark gap shows where one ends.
+const linedSigma = 0.5
+
+// crossing is the place where the step passes one half, the nearest to the
+// middle where there are several.
+func (s step) crossing() (t float64, ok bool) {
+	best := math.Inf(1)
+	for k := 1; k < len(s.v); k++ {
+		u, v := s.v[k-1], s.v[k]
+		if u < 0.5 || v >= 0.5 {
+			continue
+		}
+		x := -s.reach + edgeStep*(float64(k-1)+(u-0.5)/(u-v))
+		if math.Abs(x) < math.Abs(best) {
+			best = x
+		}
+	}
+	return best, !math.IsInf(best, 1)
+}
+
+// solve4 is Gauss's elimination with pivoting on a 4 × 5 system.
+func solve4(n [4][5]float64) (x [4]float64, ok bool) {
+	for c := range 4 {
+		p := c
+		for r := c + 1; r < 4; r++ {
+			if math.Abs(n[r][c]) > math.Abs(n[p][c]) {
+				p = r
+			}
+		}
+		if math.Abs(n[p][c]) < 1e-12 {
+			return x, false
+		}
+		n[c], n[p] = n[p], n[c]
+		for r := range 4 {
+			if r != c {
+				f := n[r][c] / n[c][c]
+				for k := c; k < 5; k++ {
+					n[r][k] -= f * n[c][k]
+				}
+			}
+		}
+	}
+	for c := range 4 {
+		x[c] = n[c][4] / n[c][c]
+	}
+	return x, true
+}
+
+// commonBlur is the width of the picture's own blur: the one of a few that the
+// steps fit best.
+func commonBlur(p *picture, b *background, pts []r2.Vec) float64 {
+	best, least := 1.0, math.Inf(1)
+	for _, w := range []float64{0.7, 0.8, 0.9, 1.0, 1.1, 1.2, 1.35, 1.5, 1.7, 2.0, 2.4} {
+		var sum []float64
+		for i := 0; i < len(pts); i += 17 {
+			at, dir := tangent(pts, i, 5)
+			s := readStep(p, b, at, outwards(dir), secondReach)
+			if _, sigma, ok := s.fit(w); ok {
+				sum = append(sum, sigma)
+			}
+		}
+		if len(sum) < 5 {
+			continue
+		}
+		slices.Sort(sum)
+		if m := sum[len(sum)/2]; m < least {
+			best, least = w, m
+		}
+	}
+	return best
+}
+
+// bridge drops points that were not found or stand off from their neighbours
+// and joins the rest in order.
+func bridge(edge []edgePoint, half int) []r2.Vec {
+	rejectStrays(edge, half)
+	var out []r2.Vec
+	for _, e := range edge {
+		if e.good {
+			out = append(out, e.at)
+		}
+	}
+	return out
+}
+
+// strayLimit is how far, in pixels, a point may stand off from the curve of its
+// neighbours: printed lines that end at the edge pull single points by more.
+const strayLimit = 0.7
+
+// rejectStrays marks points that lie off a parabola through the points half
+// before to half after. The parabola gives little weight to points that stand
+// off it, and follows a round nose, which a line would cut.
+func rejectStrays(edge []edgePoint, half int) {
+	n := len(edge)
+	bad := make([]bool, n)
+	for i, e := range edge {
+		if !e.good {
+			continue
+		}
+		along := r2.Vec{X: -e.out.Y, Y: e.out.X}
+		var x, y []float64
+		for k := -half; k <= half; k++ {
+			if q := edge[((i+k)%n+n)%n]; q.good && k != 0 {
+				d := r2.Sub(q.at, e.at)
+				x = append(x, r2.Dot(d, along)/float64(half))
+				y = append(y, r2.Dot(d, e.out))
+			}
+		}
+		off, ok := parabolaAtZero(x, y)
+		bad[i] = !ok || math.Abs(off) > strayLimit
+	}
+	for i := range edge {
+		edge[i].good = edge[i].good && !bad[i]
+	}
+}
+
+// parabolaAtZero fits a parabola by reweighted least squares and reads it at nought.
+func parabolaAtZero(x, y []float64) (float64, bool) {
+	if len(x) < 6 {
+		return 0, false
+	}
+	w := make([]float64, len(x))
+	for i := range w {
+		w[i] = 1
+	}
+	value := 0.0
+	for range 4 {
+		var m [4][5]float64
+		m[3][3] = 1
+		for i := range x {
+			g := [3]float64{1, x[i], x[i] * x[i]}
+			for a := range g {
+				for b := range g {
+					m[a][b] += w[i] * g[a] * g[b]
+				}
+				m[a][4] += w[i] * g[a] * y[i]
+			}
+		}
+		q, ok := solve4(m)
+		if !ok {
+			return 0, false
+		}
+		value = q[0]
+		for i := range w {
+			r := y[i] - q[0] - q[1]*x[i] - q[2]*x[i]*x[i]
+			w[i] = 1 / (1 + r*r/(0.3*0.3))
+		}
+	}
+	return value, true
+}

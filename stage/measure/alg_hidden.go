@@ -1,0 +1,96 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// typedDoubt is the standard uncertainty of a typed radius that gives none: a
+// caliper read by hand on a toy, mm.
+const typedDoubt = 0.1
+
+// hide puts the typed outline where the maker says that something is hidden, and
+// says where the view shows nothing and nothing was typed. There the profile
+// runs straight between what is seen on either side, with a doubt that says so.
+func (out *Result) hide(rows []row, in Input, list *finding.List) {
+	for _, h := range in.Hidden {
+		if len(h.Typed) == 0 {
+			for k := range rows {
+				if h.From <= rows[k].s && rows[k].s <= h.To {
+					rows[k].seen = notSeen
+				}
+			}
+			continue
+		}
+		u := h.DoubtMM
+		if u <= 0 {
+			u = typedDoubt
+		}
+		took := 0
+		for k := range rows {
+			if s := rows[k].s; h.From <= s && s <= h.To && s >= h.Typed.Start() && s <= h.Typed.End() {
+				rows[k].r, rows[k].u, rows[k].seen, rows[k].known = h.Typed.RadiusAt(s), u, bothSides, true
+				took++
+			}
+		}
+		out.Trace.Typed = append(out.Trace.Typed, model.Hidden{From: h.From, To: h.To, Because: h.Because})
+		if took > 0 {
+			list.Add(finding.New("outline-hidden", h.At, finding.Args{
+				"from": finding.Size(h.From), "to": finding.Size(h.To), "because": finding.Name(h.Because),
+			}))
+		}
+	}
+	out.Unseen = bridgeUnseen(rows)
+	var names []string
+	var longest float64
+	for _, h := range out.Unseen {
+		names = append(names, fmt.Sprintf("%.0f to %.0f", math.Floor(h.From), math.Ceil(h.To)))
+		longest = max(longest, h.To-h.From)
+	}
+	if longest > unseenLeast {
+		list.Add(finding.New("outline-not-seen", in.PhotoAt, finding.Args{
+			"spans": finding.Names(names...), "longest": finding.Size(unit.Length(longest)),
+		}))
+	}
+}
+
+// unseenLeast is the longest stretch, mm, that may be bridged without a word: the
+// foot of a step or of a narrow groove.
+const unseenLeast = 3.0
+
+func bridgeUnseen(rows []row) (out []model.Hidden) {
+	for i := 0; i < len(rows); i++ {
+		if rows[i].seen != notSeen {
+			continue
+		}
+		j := i
+		for j < len(rows) && rows[j].seen == notSeen {
+			j++
+		}
+		a, b := rows[max(i-1, 0)], rows[min(j, len(rows)-1)]
+		if i == 0 {
+			a = b
+		}
+		if j == len(rows) {
+			b = a
+		}
+		gap := rows[j-1].s - rows[i].s
+		for k := i; k < j; k++ {
+			t := 0.5
+			if b.s > a.s {
+				t = (rows[k].s - a.s) / (b.s - a.s)
+			}
+			rows[k].r, rows[k].slope = a.r+t*(b.r-a.r), 0
+			// Nothing is known but the two ends: a step may lie anywhere between them
+			// (uniform, |Δr|/√12) and the body may swell or narrow by a tenth of the gap.
+			rows[k].u = math.Hypot(math.Abs(b.r-a.r)/math.Sqrt(12), 0.1*gap) + math.Hypot(a.u, b.u)
+		}
+		out = append(out, model.Hidden{From: rows[i].s, To: rows[j-1].s, Because: "not observable from this view"})
+		i = j
+	}
+	return out
+}

@@ -1,0 +1,258 @@
+package measure
+
+import (
+	"context"
+	"math"
+	"slices"
+)
+
+// Limits of what counts as bare mat, in natural logarithms of light over the
+// mat's own. A shadow takes light and leaves nearly all the colour: under the
+// sky alone a mat keeps a quarter to a third of its light (ln = -1.4 to -1.1).
+// A pixel whose colour has moved by more than a factor of e between channels is
+// not mat, whatever its light.
+const (
+	otherColour = 0.9
+	muchLighter = 0.8
+	muchDarker  = -1.5
+)
+
+// kind of a pixel. The kinds by light alone are kept apart, so that a dark
+// object touching a bright ruler does not run together with it.
+type kind uint8
+
+const (
+	bare kind = iota
+	lighter
+	darker
+	coloured
+)
+
+func classify(ctx context.Context, b *background, region []bool, otherColour float64) ([]kind, error) {
+	out := make([]kind, len(region))
+	err := rows(ctx, b.r.h, func(y int) {
+		for x := range b.r.w {
+			i := y*b.r.w + x
+			if !region[i] {
+				continue
+			}
+			q := b.ratio(x, y)
+			light := (q[0] + q[1] + q[2]) / 3
+			tint := math.Hypot(q[0]-q[1], q[2]-q[1])
+			switch {
+			case tint > otherColour:
+				out[i] = coloured
+			case light > muchLighter:
+				out[i] = lighter
+			case light < muchDarker:
+				out[i] = darker
+			}
+		}
+	})
+	return out, err
+}
+
+// grid is a mask of w × h.
+type grid struct {
+	w, h int
+	on   []bool
+}
+
+func (g grid) clone() grid { return grid{g.w, g.h, slices.Clone(g.on)} }
+
+// grow sets the neighbours of what is set, n times, by turns four and eight of
+// them, which makes octagons. With off it clears instead.
+func (g grid) grow(n int, value bool) grid {
+	for k := range n {
+		next := g.clone()
+		for y := 1; y < g.h-1; y++ {
+			for x := 1; x < g.w-1; x++ {
+				i := y*g.w + x
+				if g.on[i] == value {
+					continue
+				}
+				hit := g.on[i-1] == value || g.on[i+1] == value || g.on[i-g.w] == value || g.on[i+g.w] == value
+				if k%2 == 1 {
+					hit = hit || g.on[i-g.w-1] == value || g.on[i-g.w+1] == value || g.on[i+g.w-1] == value || g.on[i+g.w+1] == value
+				}
+				if hit {
+					next.on[i] = value
+				}
+			}
+		}
+		g = next
+	}
+	return g
+}
+
+// blob is a connected patch of a mask.
+type blob struct {
+	pixels  []int
+	touches bool // reaches the edge of the region
+}
+
+// blobs lists the patches of a mask, four-connected, in reading order.
+func (g grid) blobs(region []bool) (out []blob) {
+	seen := make([]bool, len(g.on))
+	var stack []int
+	for start, on := range g.on {
+		if !on || seen[start] {
+			continue
+		}
+		var b blob
+		seen[start] = true
+		stack = append(stack[:0], start)
+		for len(stack) > 0 {
+			i := stack[len(stack)-1]
+			stack = stack[:len(stack)-1]
+			b.pixels = append(b.pixels, i)
+			x, y := i%g.w, i/g.w
+			if x < 2 || y < 2 || x >= g.w-2 || y >= g.h-2 {
+				b.touches = true
+				continue
+			}
+			for _, j := range [4]int{i - 1, i + 1, i - g.w, i + g.w} {
+				if !region[j] {
+					b.touches = true
+				}
+				if g.on[j] && !seen[j] {
+					seen[j] = true
+					stack = append(stack, j)
+				}
+			}
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// only is the mask of one blob with its holes filled: what cannot be reached
+// from the picture's edge.
+func (g grid) only(b blob) grid {
+	out := grid{g.w, g.h, make([]bool, len(g.on))}
+	for _, i := range b.pixels {
+		out.on[i] = true
+	}
+	free := grid{g.w, g.h, make([]bool, len(g.on))}
+	for i := range out.on {
+		free.on[i] = !out.on[i]
+	}
+	all := make([]bool, len(g.on))
+	for i := range all {
+		all[i] = true
+	}
+	for _, f := range free.blobs(all) {
+		if !f.touches {
+			for _, i := range f.pixels {
+				out.on[i] = true
+			}
+		}
+	}
+	return out
+}
+
+// shape is what tells an object from a ruler.
+type shape struct {
+	area          float64 // pixels
+	long, short   float64 // sides of the box along the main axes
+	fill          float64 // area over the box
+	cx, cy, angle float64
+}
+
+func shapeOf(b blob, w int) (s shape) {
+	n := float64(len(b.pixels))
+	for _, i := range b.pixels {
+		s.cx += float64(i % w)
+		s.cy += float64(i / w)
+	}
+	s.cx, s.cy, s.area = s.cx/n, s.cy/n, n
+	var xx, xy, yy float64
+	for _, i := range b.pixels {
+		dx, dy := float64(i%w)-s.cx, float64(i/w)-s.cy
+		xx, xy, yy = xx+dx*dx, xy+dx*dy, yy+dy*dy
+	}
+	s.angle = math.Atan2(2*xy, xx-yy) / 2
+	sin, cos := math.Sincos(s.angle)
+	var lo, hi [2]float64
+	for k, i := range b.pixels {
+		dx, dy := float64(i%w)-s.cx, float64(i/w)-s.cy
+		p := [2]float64{dx*cos + dy*sin, dy*cos - dx*sin}
+		for c := range p {
+			if k == 0 || p[c] < lo[c] {
+				lo[c] = p[c]
+			}
+			if k == 0 || p[c] > hi[c] {
+				hi[c] = p[c]
+			}
+		}
+	}
+	s.long, s.short = hi[0]-lo[0]+1, hi[1]-lo[1]+1
+	s.fill = s.area / (s.long * s.short)
+	return s
+}
+
+// ruler reports whether a patch has the shape of a workshop ruler: a full
+// rectangle some seven or more times as long as wide, 15 to 45 mm wide (ISO
+// does not fix rulers; makers' 150 to 600 mm steel rules lie inside this).
+func (s shape) ruler(pxPerMM float64) bool {
+	wide := s.short / pxPerMM
+	return s.fill > 0.93 && s.long > 7*s.short && wide > 15 && wide < 45
+}
+
+// findObject returns the mask of the object: the largest patch, inside the
+// region and not a ruler, of pixels that are not bare mat. Printed lines and
+// scratches, up to thin pixels wide, are opened away first. ok is false where
+// nothing is left.
+func findObject(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64) (grid, bool) {
+	var best grid
+	bestArea := 0.0
+	for _, apart := range []kind{lighter, darker} {
+		g := grid{w, h, make([]bool, len(kinds))}
+		for i, k := range kinds {
+			g.on[i] = k == coloured || k == apart
+		}
+		g = g.grow(thin, false).grow(thin, true)
+		for _, b := range g.blobs(region) {
+			s := shapeOf(b, w)
+			if b.touches || s.area < leastObject*pxPerMM*pxPerMM || s.ruler(pxPerMM) {
+				continue
+			}
+			whole := g.only(b)
+			area := 0.0
+			for _, on := range whole.on {
+				if on {
+					area++
+				}
+			}
+			if area > bestArea {
+				best, bestArea = whole, area
+			}
+		}
+	}
+	return best, bestArea > 0
+}
+
+// leastObject is the least area of an object, mm²: a body 20 mm long and 5 across.
+const leastObject = 100
+
+// ownColour is the least difference of colour from the mat that the object
+// itself shows: seven tenths of what nine tenths of its own pixels near its edge
+// exceed. Above it lies the object but, in most pictures, not the printed lines,
+// which are blends of ink and mat: taken as the limit, it keeps lines that end
+// at the object from leaving stubs on it.
+func ownColour(b *background, object grid, depth int) float64 {
+	core := object.grow(depth, false)
+	deep := core.grow(2*depth, false)
+	var tints []float64
+	for i, on := range core.on {
+		if on && !deep.on[i] {
+			q := b.ratio(i%b.r.w, i/b.r.w)
+			tints = append(tints, math.Hypot(q[0]-q[1], q[2]-q[1]))
+		}
+	}
+	if len(tints) == 0 {
+		return 0
+	}
+	slices.Sort(tints)
+	return 0.7 * tints[len(tints)/10]
+}

@@ -1,0 +1,30 @@
+// Package measure turns a photograph of a turned object on a cutting mat into
+// its profile in millimetres, each radius with its doubt.
+//
+// In go the photograph's bytes and the marks: places of the mat's print picked
+// in the photograph. What is known besides may be told: a rough outline of where
+// the object lies, which end is station 0, what the view hides, what the object
+// rests on. Out come the profile, the outline of lines and arcs drawn through
+// it, the length, and how the camera and the axis stood. Lengths are millimetres
+// of the reference object.
+//
+// The steps, each in its own file:
+//
+//   - decode: upright, 8-bit; light is made linear wherever it is averaged
+//   - the camera, by package craft/camera, from the marks and the EXIF focal length
+//   - alg_background, alg_mask, alg_lines: the bare mat's colour over the picture,
+//     what is not mat, the printed lines taken away
+//   - alg_contour, alg_edge: the outline, moved along its normals to where a
+//     blurred step between two side colours fits best
+//   - alg_revolution: an edge point and its tangent give station and radius of a
+//     body of revolution in closed form, parallax and all
+//   - alg_pose: the axis' plane from the symmetry of the two sides
+//   - alg_rest, alg_rings: the axis' height from lying on the mat; its slope from
+//     two touching places or, where fins hold it up, from the ellipses of rims and rings
+//   - alg_wing: what stands out of a turned body and hides it
+//   - alg_profile, alg_doubt: radius at even stations; the edge's own noise and what
+//     all stations share (camera, height, slope) by solving again with each displaced
+//   - alg_segments: lines and arcs by description length
+//
+// Sources stand beside the formulae.
+package measure

@@ -1,0 +1,150 @@
+package measure
+
+import (
+	"context"
+	"math"
+
+	"scalewright/craft/camera"
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// fill turns a solution into the result: stations from the datum end, what is
+// hidden replaced by what was typed, doubt from the edge and from what all
+// stations share.
+func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edge []edgePoint, sol solution, set settings, in Input, list *finding.List) error {
+	n := int(math.Floor((sol.hi.s-sol.lo.s)/stationStep)) + 1
+	all, err := sharedDoubts(ctx, p, fit, edge, sol, set, n+1)
+	if err != nil {
+		return err
+	}
+	length, stretch := lengthValue(sol, all, in, list)
+	out.Trace.Length = length
+	out.Length = Length{length.X, length.U}
+	sin := sol.axis.u.Z
+	lo, hi := sol.axis.p.Z+sol.lo.s*sin, sol.axis.p.Z+sol.hi.s*sin
+	first, last := sol.lo, sol.hi
+	if set.flip {
+		lo, hi = hi, lo
+		first, last = last, first
+	}
+	out.Axis = Axis{lo, hi}
+
+	rows := sol.fromDatum(set.flip, n)
+	drawn := drawEnds(rows, first, last, sol.hi.s-sol.lo.s, length.U)
+	for k := range drawn {
+		drawn[k].s, drawn[k].r = drawn[k].s*stretch, drawn[k].r*stretch
+	}
+	out.hide(drawn, in, list)
+	bias := edgeBias * mmPerPixel(view{cam: &fit.Camera}, sol.axis)
+	for k := range drawn {
+		d := &drawn[k]
+		if d.known {
+			d.value = unit.Estimate(d.r, d.u)
+		} else {
+			// The datum end's own doubt shifts every station alike.
+			src := append(sources(all, min(k, n)),
+				unit.Source{Name: "photograph: datum end", U: d.slope * first.u},
+				unit.Source{Name: "photograph: edge", U: bias})
+			d.value = unit.Estimate(d.r, d.u, src...)
+		}
+		out.Trace.Profile = append(out.Trace.Profile, model.TracePoint{Station: d.s, Radius: d.value})
+		out.Profile = append(out.Profile, Point{d.s, d.value.X, d.value.U})
+	}
+	out.Trace.Outline = segments(drawn)
+	out.Segments = listSegments(out.Trace.Outline)
+	sayPose(list, sol, in)
+	return nil
+}
+
+// row is one station of the result under way.
+type row struct {
+	station
+	value unit.Value
+	known bool // typed: nothing of the photograph is in it
+}
+
+// fromDatum lists the profile at even stations from the datum end.
+func (o *solution) fromDatum(flip bool, n int) []row {
+	out := make([]row, n)
+	for k := range out {
+		s := stationStep * float64(k)
+		x := (o.own(s, flip) - o.prof[0].s) / stationStep
+		j := int(math.Round(x))
+		out[k].station = station{s: s}
+		if j < 0 || j >= len(o.prof) {
+			continue
+		}
+		at := o.prof[j]
+		if flip {
+			at.slope = -at.slope
+		}
+		// Half a step at most lies between the two rasters.
+		at.r += at.slope * (s - o.datum(at.s, flip))
+		at.s = s
+		out[k].station = at
+	}
+	return out
+}
+
+// drawEnds sets the radii at both ends, where the edge turns across the axis and
+// readings along it stop: the rim of a blunt end, nought at a tip. The far end's
+// station is as unsure as the length.
+func drawEnds(rows []row, first, last end, length float64, uFar float64) []row {
+	if length-rows[len(rows)-1].s > 1e-6 {
+		rows = append(rows, row{station: station{s: length}})
+	}
+	put := func(k, inward int, e end, u float64) {
+		r := &rows[k]
+		if e.rim {
+			r.r, r.seen = e.r, bothSides
+			r.u = math.Hypot(2*e.u, 0.25*math.Abs(rows[k+2*inward].r-e.r))
+			return
+		}
+		r.r, r.seen = 0, bothSides
+		// A tip that lies u farther on is √(open·u) wide here.
+		r.u = math.Sqrt(e.open * u)
+	}
+	put(0, 1, first, first.u)
+	put(len(rows)-1, -1, last, uFar)
+	for k := range rows { // close to a tip: between what is seen and nought
+		if rows[k].seen == notSeen && (rows[k].s < tipGap || length-rows[k].s < tipGap) {
+			bridgeTip(rows, k)
+		}
+	}
+	return rows
+}
+
+// tipGap is how near an end, mm, stations without a reading are bridged.
+const tipGap = 2.0
+
+func bridgeTip(rows []row, k int) {
+	i, j := k, k
+	for i > 0 && rows[i].seen == notSeen {
+		i--
+	}
+	for j < len(rows)-1 && rows[j].seen == notSeen {
+		j++
+	}
+	a, b := rows[i], rows[j]
+	if a.seen == notSeen || b.seen == notSeen || b.s <= a.s {
+		return
+	}
+	t := (rows[k].s - a.s) / (b.s - a.s)
+	rows[k].r = math.Sqrt(a.r*a.r + t*(b.r*b.r-a.r*a.r)) // r² is nearly straight near a tip
+	rows[k].slope = (b.r - a.r) / (b.s - a.s)
+	rows[k].u = math.Hypot(0.25*math.Abs(b.r-a.r)*math.Sqrt(t*(1-t)), math.Hypot(a.u, b.u))
+	rows[k].seen = oneSide
+}
+
+func sayPose(list *finding.List, sol solution, in Input) {
+	switch {
+	case sol.differ:
+		list.Add(finding.New("rests-otherwise", in.PhotoAt, finding.Args{
+			"rings": finding.Number(sol.rimTilt / deg), "rests": finding.Number(sol.hullTilt / deg),
+		}))
+	case sol.from == slopeGuessed:
+		list.Add(finding.New("slope-guessed", in.PhotoAt, finding.Args{"doubt": finding.Number(levelDoubt / deg)}))
+	}
+}

@@ -1,0 +1,180 @@
+package measure
+
+import (
+	"context"
+	"errors"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/camera"
+	"scalewright/finding"
+	"scalewright/unit"
+)
+
+// Run measures a turned body in one photograph. What the maker can put right is
+// a finding; the error is for a cancelled context. Where a blocker stands in the
+// way, the result holds what was found up to there and Lost is set.
+func Run(ctx context.Context, in Input) (Result, finding.List, error) {
+	var list finding.List
+	out := Result{
+		Units: "mm", View: "side", Lost: true,
+		Grid:    Grid{PitchMM: in.Marks.PitchMM, Crossings: len(in.Marks.Marks)},
+		Profile: []Point{}, Segments: []Segment{}, Outlines: []Outline{},
+	}
+	p, err := decode(ctx, in.Photo)
+	if err != nil {
+		if ctx.Err() != nil {
+			return out, nil, ctx.Err()
+		}
+		list.Add(decodeFinding(err, in.PhotoAt))
+		return out, list, nil
+	}
+	marks := marksOf(in, p)
+	fit, err := camera.Fit(marks, camera.Known{Width: p.w, Height: p.h, F35: p.f35})
+	if err != nil {
+		list.Add(fitFinding(err, len(marks), in.MarksAt))
+		return out, list, nil
+	}
+	out.Grid.RMSPx = fit.RMS
+	out.Camera = Camera{K1: fit.K1, K2: fit.K2, HeightMM: fit.Height(), TiltDeg: fit.Tilt() / deg}
+	checkFit(&list, &fit, in)
+
+	region := regionOf(&fit.Camera, in.Around, marks)
+	sil, ok, err := findSilhouette(ctx, p, &fit.Camera, region, in.Marks.PitchMM)
+	if err != nil {
+		return out, nil, err
+	}
+	if !ok {
+		list.Add(finding.New("silhouette-lost", in.PhotoAt, nil))
+		return out, list, nil
+	}
+	set := settings{photo: p, rests: in.Rests, flip: in.Datum == "right"}
+	for _, h := range in.Hidden {
+		set.hidden = append(set.hidden, hidden{h.From, h.To})
+	}
+	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
+	guess := 0.4 * sil.width
+	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
+	if !ok {
+		list.Add(finding.New("silhouette-not-turned", in.PhotoAt, nil))
+		return out, list, nil
+	}
+	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
+		return out, nil, err
+	}
+	out.Lost = list.Blocked()
+	return out, list, nil
+}
+
+func marksOf(in Input, p *picture) []camera.Mark {
+	marks := make([]camera.Mark, len(in.Marks.Marks))
+	for i, m := range in.Marks.Marks {
+		marks[i] = camera.Mark{Px: r2.Vec{X: m.Pixel[0], Y: m.Pixel[1]}, Mm: r2.Vec{X: m.Mat[0], Y: m.Mat[1]}}
+	}
+	return marks
+}
+
+func decodeFinding(err error, at finding.Place) finding.Finding {
+	switch {
+	case errors.Is(err, errHEIC):
+		return finding.New("photo-heic", at, nil)
+	case errors.Is(err, errTooSmall):
+		return finding.New("photo-too-small", at, finding.Args{"least": finding.Count(minSide)})
+	case errors.Is(err, errTooLarge):
+		return finding.New("photo-too-large", at, finding.Args{"most": finding.Count(maxPixels / 1_000_000)})
+	}
+	return finding.New("photo-unreadable", at, nil)
+}
+
+func fitFinding(err error, n int, at finding.Place) finding.Finding {
+	switch {
+	case errors.Is(err, camera.ErrTooFew):
+		return finding.New("marks-too-few", at, finding.Args{"found": finding.Count(n)})
+	case errors.Is(err, camera.ErrOnALine):
+		return finding.New("marks-on-a-line", at, nil)
+	case errors.Is(err, camera.ErrCoincident):
+		return finding.New("marks-coincide", at, nil)
+	case errors.Is(err, camera.ErrNotFinite):
+		return finding.New("marks-not-numbers", at, nil)
+	}
+	return finding.New("marks-mirrored", at, nil)
+}
+
+// marksDisagree is the rms of the marks, pixels, past which they were not all
+// picked on the crossings that they claim: a hand under a loupe keeps to 1.
+const marksDisagree = 2.0
+
+// strayMark is how many standard deviations a single mark may lie off.
+const strayMark = 5.0
+
+func checkFit(list *finding.List, fit *camera.Fitted, in Input) {
+	worst := 0
+	for i, o := range fit.Off {
+		if o > fit.Off[worst] {
+			worst = i
+		}
+	}
+	if fit.RMS > marksDisagree || fit.Off[worst] > max(strayMark*fit.Sigma*math.Sqrt2, marksDisagree) {
+		m := in.Marks.Marks[worst]
+		list.Add(finding.New("marks-disagree", in.MarksAt, finding.Args{
+			"off": finding.Number(fit.Off[worst]), "rms": finding.Number(fit.RMS),
+			"x": finding.Number(m.Mat[0]), "y": finding.Number(m.Mat[1]),
+		}))
+	}
+	if !fit.FocalKnown {
+		list.Add(finding.New("focal-length-unknown", in.PhotoAt, finding.Args{
+			"share": finding.Number(100 * math.Sqrt(fit.Cov[0][0]) / fit.F),
+		}))
+	}
+}
+
+// lengthValue is the length with its doubt, joined with the length that the maker
+// measured, where it is known and the two agree.
+func lengthValue(sol solution, all []shared, in Input, list *finding.List) (v unit.Value, stretch float64) {
+	seen := unit.Estimate(sol.hi.s-sol.lo.s, math.Hypot(sol.lo.u, sol.hi.u), lengthSources(all)...)
+	told := in.Length
+	if told.X <= 0 || told.U <= 0 {
+		return seen, 1
+	}
+	if math.Abs(seen.X-told.X) > 3*math.Hypot(seen.U, told.U) {
+		list.Add(finding.New("length-disagrees", in.PhotoAt, finding.Args{
+			"seen": finding.Size(seen.X), "told": finding.Size(told.X), "u": finding.Fine(2 * math.Hypot(seen.U, told.U)),
+		}))
+		return seen, 1
+	}
+	joint := (seen.X/(seen.U*seen.U) + told.X/(told.U*told.U)) / (1/(seen.U*seen.U) + 1/(told.U*told.U))
+	learn(all, seen.U*seen.U+told.U*told.U)
+	known := seen.Independent() * told.U / math.Hypot(seen.U, told.U)
+	v = unit.Estimate(joint, known, lengthSources(all)...)
+	v.U = seen.U * told.U / math.Hypot(seen.U, told.U)
+	return v, joint / seen.X
+}
+
+// learn takes in what a measured length says of the shared causes: with a the
+// causes' effects on the length and S the variance of the difference of the two
+// lengths, their covariance shrinks from I to I - a·aᵀ/S (least squares with one
+// more observation). Its symmetric root I - γ·a·aᵀ, γ = (1 - √(1 - |a|²/S))/|a|²,
+// applied to every station's contributions keeps each under its own name.
+func learn(all []shared, s float64) {
+	aa := 0.0
+	for _, c := range all {
+		aa += c.length * c.length
+	}
+	if aa == 0 {
+		return
+	}
+	gamma := (1 - math.Sqrt(max(0, 1-aa/s))) / aa
+	for k := range all[0].radius {
+		ab := 0.0
+		for _, c := range all {
+			ab += c.length * c.radius[k]
+		}
+		for i := range all {
+			all[i].radius[k] -= gamma * ab * all[i].length
+		}
+	}
+	for i := range all {
+		all[i].length *= 1 - gamma*aa
+	}
+}

@@ -1,0 +1,40 @@
+package measure
+
+import (
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// Input is one photograph and what is told of it.
+type Input struct {
+	Photo []byte // JPEG, PNG, TIFF or WebP, as it came from the camera
+	Marks model.Marks
+
+	// Around is a rough polygon round the object, mm on the mat; empty: the
+	// object is looked for between the marks.
+	Around [][2]float64
+
+	// Datum says which end is station 0, as seen in the upright photograph:
+	// "left" (also when empty) or "right".
+	Datum string
+
+	// Length is what the maker measured, mm with its doubt; zero: nothing.
+	Length unit.Value
+
+	Hidden []Hidden // stretches that the view does not show
+	Rests  []Rest   // what stands out of the body and touches the mat
+
+	PhotoAt finding.Place // where the photograph is named
+	MarksAt finding.Place // where the marks are
+}
+
+// Hidden is a stretch of the body that the view does not show, with the outline
+// that the maker measured there by other means.
+type Hidden struct {
+	From, To float64 // stations, mm
+	Because  string
+	Typed    model.Outline // empty: nothing is known
+	DoubtMM  float64       // standard uncertainty of a typed radius; 0: a tenth
+	At       finding.Place
+}

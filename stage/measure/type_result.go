@@ -1,0 +1,71 @@
+package measure
+
+import "scalewright/model"
+
+// Result is what one photograph says. Its JSON is that of the measure command,
+// findings apart.
+type Result struct {
+	Units    string         `json:"units"`
+	View     string         `json:"view"` // "side": a turned body lying on the mat
+	Grid     Grid           `json:"grid"`
+	Camera   Camera         `json:"camera"`
+	Axis     Axis           `json:"axis"`
+	Length   Length         `json:"length_mm"`
+	Profile  []Point        `json:"profile"`
+	Segments []Segment      `json:"segments"`
+	Outlines []Outline      `json:"outlines"` // flat and box parts: none in this view
+	Trace    model.Trace    `json:"-"`        // the same for the stages after
+	Unseen   []model.Hidden `json:"-"`        // stretches that neither the view nor the maker tells
+	Lost     bool           `json:"-"`        // no profile: the findings say why
+}
+
+// Grid is what was known of the mat's grid.
+type Grid struct {
+	Found     bool    `json:"found"` // by itself; marks are picked by hand
+	PitchMM   float64 `json:"pitch_mm"`
+	Crossings int     `json:"crossings"`
+	RMSPx     float64 `json:"rms_px"`
+}
+
+// Camera is how the photograph was taken.
+type Camera struct {
+	K1       float64 `json:"k1"`
+	K2       float64 `json:"k2"`
+	HeightMM float64 `json:"height_mm"`
+	TiltDeg  float64 `json:"tilt_deg"`
+}
+
+// Axis is how the body lay: the height of its axis above the mat at both ends.
+type Axis struct {
+	StartMM float64 `json:"height_start_mm"`
+	EndMM   float64 `json:"height_end_mm"`
+}
+
+// Length is a length and its standard uncertainty.
+type Length struct {
+	Value float64 `json:"value"`
+	U     float64 `json:"u"`
+}
+
+// Point is the profile at one station; U is a standard uncertainty.
+type Point struct {
+	Station float64 `json:"station_mm"`
+	Radius  float64 `json:"radius_mm"`
+	U       float64 `json:"u_mm"`
+}
+
+// Segment is a line or an arc of the outline, each place as [station, radius].
+type Segment struct {
+	Kind   string      `json:"kind"`
+	From   [2]float64  `json:"from"`
+	To     [2]float64  `json:"to"`
+	Centre *[2]float64 `json:"centre,omitempty"`
+	Radius float64     `json:"radius_mm,omitempty"`
+}
+
+// Outline is a closed outline of a flat part.
+type Outline struct {
+	Name     string    `json:"name"`
+	Closed   bool      `json:"closed"`
+	Segments []Segment `json:"segments"`
+}
