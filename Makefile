@@ -10,7 +10,7 @@ demo: build
 
 test: lint
 	go test -race ./...
-	tools/demo-check
+	$(MAKE) demo
 
 lint:
 	tools/lint

@@ -1,0 +1,22 @@
+//go:build unix
+
+package main
+
+import (
+	"os"
+	"runtime"
+	"syscall"
+)
+
+// peak is the most memory a finished process held, MiB. Linux counts in KiB,
+// darwin in bytes (getrusage of each).
+func peak(state *os.ProcessState) float64 {
+	usage, ok := state.SysUsage().(*syscall.Rusage)
+	if !ok {
+		return 0
+	}
+	if runtime.GOOS == "darwin" {
+		return float64(usage.Maxrss) / (1 << 20)
+	}
+	return float64(usage.Maxrss) / 1024
+}
