@@ -1,0 +1,94 @@
+package book
+
+import (
+	"context"
+	"errors"
+	"io"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"scalewright/finding"
+	"scalewright/formats"
+	"scalewright/job"
+	"scalewright/solid"
+)
+
+// printSolid is a piece as it stands on its platform, in single precision.
+type printSolid struct {
+	mesh     solid.Mesh
+	rounding formats.Rounding
+	err      error // single precision cannot hold it: mesh is as carved
+}
+
+// printed stands every piece on its platform, side by side.
+func printed(ctx context.Context, r job.Result) ([]printSolid, error) {
+	out := make([]printSolid, len(r.Prints))
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for range min(len(out), runtime.GOMAXPROCS(0)) {
+		group.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(out) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				out[i] = stand(r, i)
+			}
+		})
+	}
+	group.Wait()
+	return out, ctx.Err()
+}
+
+func stand(r job.Result, i int) printSolid {
+	placed := r.Carved[i].Solid.Transform(r.Prints[i].Placement)
+	mesh, rounding, err := formats.Round32(placed)
+	if err != nil {
+		return printSolid{mesh: placed, err: err}
+	}
+	return printSolid{mesh: mesh, rounding: rounding}
+}
+
+// writeSolid writes a piece's print files. A solid that single precision cannot
+// hold has no STL, and a 3MF in full precision.
+func writeSolid(w Writer, r job.Result, i int, s printSolid) error {
+	piece := r.Division.Pieces[i]
+	id := piece.ID.String()
+	if s.err == nil {
+		err := writeFile(w, stlName(id), func(w io.Writer) error {
+			_, err := formats.WriteSTL(w, s.mesh, id)
+			return err
+		})
+		if err != nil {
+			return err
+		}
+	}
+	model := formats.Model{
+		Metadata: []formats.Metadata{{Name: "Title", Value: r.Name + ", " + piece.Name}},
+		Objects:  []formats.Object{{Name: piece.Name, PartNumber: id, Mesh: s.mesh}},
+		Items:    []formats.Item{{PartNumber: id, Transform: solid.Identity()}},
+	}
+	return writeFile(w, threeMFName(id), func(w io.Writer) error { return formats.Write3MF(w, model) })
+}
+
+func stlName(id string) string     { return "pieces/" + id + ".stl" }
+func threeMFName(id string) string { return "pieces/" + id + ".3mf" }
+
+// roundingFindings say where single precision changed a solid.
+func roundingFindings(r job.Result, solids []printSolid) finding.List {
+	var out finding.List
+	for i, s := range solids {
+		piece := r.Division.Pieces[i]
+		var f finding.Finding
+		var bad *formats.RoundingError
+		switch {
+		case errors.As(s.err, &bad):
+			f = finding.New("stl-not-held", finding.Place{}, finding.Args{"piece": finding.Name(piece.Name)})
+		case !s.rounding.Clean():
+			f = finding.New("stl-rounded", finding.Place{}, finding.Args{
+				"piece": finding.Name(piece.Name), "changes": finding.Name(s.rounding.String()),
+			})
+		default:
+			continue
+		}
+		out.Add(f.About(piece.ID.Part).AtStation(piece.Span.From))
+	}
+	return out
+}

@@ -1,0 +1,140 @@
+package lane
+
+import (
+	"math"
+
+	"scalewright/drawing"
+	"scalewright/job"
+	"scalewright/model"
+)
+
+// shells are the indices of the pieces that show outside, by station.
+func shells(r job.Result) []int {
+	var out []int
+	for i, p := range r.Division.Pieces {
+		if p.ID.Kind == model.Shell {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+func tint(n int) drawing.Colour {
+	if n%2 == 0 {
+		return drawing.TintA
+	}
+	return drawing.TintB
+}
+
+// outside draws the half of the sign as it is seen: pieces tinted by turns, the
+// seams between them and the edges of the profile. Without pieces the parts are
+// tinted.
+func outside(s *drawing.Scene, p plot, r job.Result, signs ...float64) {
+	o := r.Design.Outline
+	for _, sign := range signs {
+		n := shells(r)
+		for k, i := range n {
+			piece := r.Division.Pieces[i]
+			s.Begin(drawing.Group{ID: "piece-" + piece.ID.String(), Class: "piece", Title: piece.Name})
+			clip := o.Between(float64(piece.Span.From), float64(piece.Span.To))
+			s.Path(p.underProfile(clip, sign), drawing.Style{Fill: tint(k), Stroke: drawing.Object})
+			s.End()
+		}
+		if len(n) == 0 {
+			for k, part := range r.Design.Parts {
+				clip := o.Between(float64(part.Span.From), float64(part.Span.To))
+				s.Path(p.underProfile(clip, sign), drawing.Style{Fill: tint(k), Stroke: drawing.Object})
+			}
+		}
+		edges(s, p, o, sign)
+		s.Path(p.line(closed(o), sign), drawing.Lined(drawing.Outline))
+	}
+}
+
+// closed is the outline with its flat ends down to the axis.
+func closed(o model.Outline) []model.Point {
+	points := o.Polyline(chordSag)
+	first, last := points[0], points[len(points)-1]
+	points = append([]model.Point{{Station: first.Station}}, points...)
+	return append(points, model.Point{Station: last.Station})
+}
+
+// visibleEdge is the change of slope that is drawn as an edge: as divide counts
+// a corner that hides a seam.
+const visibleEdge = 5 * math.Pi / 180
+
+// edges are lines round the body where the profile turns a corner.
+func edges(s *drawing.Scene, p plot, o model.Outline, sign float64) {
+	heading := func(a, b model.Point) float64 { return math.Atan2(b.Radius-a.Radius, b.Station-a.Station) }
+	points := o.Polyline(chordSag)
+	for i := 1; i+1 < len(points); i++ {
+		turn := heading(points[i], points[i+1]) - heading(points[i-1], points[i])
+		if math.Abs(turn) > visibleEdge {
+			s.Line(p.at(points[i].Station, 0), p.at(points[i].Station, sign*points[i].Radius), drawing.Fine)
+		}
+	}
+}
+
+// section draws the other half cut open: the pieces as they are carved, their
+// material hatched, neighbours the other way.
+func section(s *drawing.Scene, p plot, r job.Result, pieces []int) {
+	order := 0
+	for _, i := range pieces {
+		c, piece := r.Carved[i], r.Division.Pieces[i]
+		path := &drawing.Path{}
+		for _, loop := range c.Loops {
+			path.Append(p.polygon(loop, -1))
+		}
+		h := drawing.Hatch{}
+		if piece.ID.Kind == model.Shell {
+			h.Falling = order%2 == 1
+			order++
+		} else {
+			h.Pitch, h.Falling = drawing.HatchPitch*0.6, true
+		}
+		s.Begin(drawing.Group{ID: "cut-" + piece.ID.String(), Class: "section", Title: piece.Name + ", in section"})
+		s.Path(path, drawing.Style{Fill: drawing.Sheet, EvenOdd: true})
+		s.Hatch(path, h)
+		s.Path(path, drawing.Lined(drawing.Thin))
+		s.End()
+	}
+}
+
+// all are the indices of all carved pieces.
+func all(r job.Result) []int {
+	out := make([]int, len(r.Carved))
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
+
+// solidWall is the thickness on paper below which a cut wall is drawn solid
+// (ISO 128-3 lets thin sections be shown black).
+const solidWall = 1.6
+
+// core draws the stock pipe: its wall in section on one side of the axis, its
+// inside seen behind; hidden lines on the other.
+func core(s *drawing.Scene, p plot, r job.Result) {
+	c := r.Design.Core
+	if c == nil {
+		return
+	}
+	from, to := float64(c.Span.From), float64(c.Span.To)
+	radius, wall := float64(c.Stock.OD)/2, float64(c.Stock.Wall)
+	box := func(in, out float64) *drawing.Path {
+		return drawing.Polygon(p.at(from, in), p.at(to, in), p.at(to, out), p.at(from, out))
+	}
+	s.Begin(drawing.Group{ID: "core", Class: "core", Title: c.Stock.Name})
+	defer s.End()
+	s.Path(box(0, -radius), drawing.Filled(drawing.Core))
+	cut := box(wall-radius, -radius)
+	if wall*p.scale < solidWall {
+		s.Path(cut, drawing.Filled(drawing.Ink))
+	} else {
+		s.Hatch(cut, drawing.Hatch{Falling: true})
+	}
+	s.Path(box(0, -radius), drawing.Lined(drawing.Thin))
+	hidden := drawing.Polyline(p.at(from, 0), p.at(from, radius), p.at(to, radius), p.at(to, 0))
+	s.Path(hidden, drawing.Lined(drawing.Hidden))
+}

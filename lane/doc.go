@@ -1,0 +1,21 @@
+// Package lane draws a result: the lanes of the page and the drawings of the
+// book are the same functions.
+//
+// A lane answers one question about every place along the build. It takes the
+// result and a [View] (which stations, how wide, in which units, folded or not)
+// and gives a scene; all lanes of one View put a station at the same X, so that
+// they can be read straight down one line. Each has a table with the same facts
+// for readers who cannot see it.
+//
+//	Elevation  upper half outside, lower half in section, to scale
+//	Pieces     a box a print: name, printer, hours, grams
+//	Walls      the thinnest wall along the build, against what prints
+//
+// For paper: [Arrangement] is the elevation with its parts numbered, [Standing]
+// the build upright beside a person, [HalfSection] a piece as it stands on its
+// platform.
+//
+// Figures of the reference, which grow with the enlargement, are pencil and
+// italic; figures of the shop are ink and upright. Nothing is computed but
+// places on the paper: every figure stands in the result.
+package lane
