@@ -11,6 +11,7 @@ const (
 	RunsBack  Trouble = "runs back along the axis"
 	BelowAxis Trouble = "goes below the axis"
 	TooShort  Trouble = "has no length"
+	NoWidth   Trouble = "has no width"
 	BadArc    Trouble = "has an arc whose ends do not lie on its circle"
 )
 
@@ -43,6 +44,9 @@ func (o Outline) Trouble() (Trouble, Point) {
 	}
 	if o.End()-o.Start() <= 0 {
 		return TooShort, o[0].From
+	}
+	if o.MaxRadius() <= 0 {
+		return NoWidth, o[0].From
 	}
 	return "", Point{}
 }

@@ -13,29 +13,50 @@ import (
 
 // Run carves the piece.
 func Run(_ context.Context, in Input) (model.Carved, finding.List, error) {
-	var region turning.Region
+	var region, leads turning.Region
 	switch in.Piece.ID.Kind {
 	case model.Shell:
-		region = shell(in)
+		region, leads = shell(in)
 	case model.CollarRing:
-		region = collar(in)
+		region, leads = collar(in)
 	case model.CoreRing:
 		region = ring(in)
 	}
-	out := model.Carved{Piece: in.Piece.ID, Loops: region.Loops()}
-	if region.Empty() {
-		return out, nil, fmt.Errorf("carve %s: nothing is left of it", in.Piece.ID)
+	out := model.Carved{Piece: in.Piece.ID}
+	// A lead-in thins an edge on purpose, so walls are measured without it.
+	thin := region.LeastWall()
+	out.Wall, out.WallAt = unit.Length(thin.Thickness), thin.At
+	region = region.Minus(leads)
+	out.Loops = region.Loops()
+	if n := bodies(out.Loops); n != 1 {
+		return out, finding.List{finding.New("not-one-piece", in.Part.At, finding.Args{
+			"piece": finding.Name(in.Piece.Name), "count": finding.Count(n),
+		}).About(in.Part.ID).AtStation(in.Piece.Span.From)}, nil
 	}
 	z0, z1, radius := region.Bounds()
 	out.Reach, out.Diameter = model.Span{From: unit.Length(z0), To: unit.Length(z1)}, unit.Length(2*radius)
-	thin := region.LeastWall()
-	out.Wall, out.WallAt = unit.Length(thin.Thickness), thin.At
 	mesh, err := solid.TurnLoops(points(out.Loops), in.Segments)
 	if err != nil {
 		return out, nil, fmt.Errorf("carve %s: %w", in.Piece.ID, err)
 	}
 	out.Solid, out.Volume = mesh, mesh.Volume()
 	return out, nil, nil
+}
+
+// bodies counts the outer loops: holes run clockwise.
+func bodies(loops [][]model.Point) int {
+	n := 0
+	for _, loop := range loops {
+		twice := 0.0
+		for i, p := range loop {
+			q := loop[(i+1)%len(loop)]
+			twice += p.Radius*q.Station - q.Radius*p.Station
+		}
+		if twice > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // Flats keep their chords within this of the circle, mm.

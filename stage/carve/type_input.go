@@ -31,7 +31,6 @@ type Seat struct {
 
 const (
 	leadIn   = 0.8 // mm, 45° at the mouth of a socket and the tip of a spigot: common practice
-	endGap   = 0.5 // mm between a spigot's end and what stands on it, as in fit
-	rootDeep = 6.0 // mm a spigot is rooted in its own piece: common practice
+	leadWall = 3.0 // a lead-in takes no more than the wall over this: an edge must stay
 	landFill = 3.0 // a land nearer to the shell than so many walls is filled solid
 )

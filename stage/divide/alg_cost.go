@@ -10,7 +10,7 @@ import (
 // pieceHours is what a piece between two stations costs on its best printer;
 // +Inf when none takes it or it is too short to join.
 func (w work) pieceHours(from, to float64, whole bool) float64 {
-	if to-from < leastPiece && !whole {
+	if to-from < w.shortest(from, to) && !whole {
 		return math.Inf(1)
 	}
 	best := math.Inf(1)
@@ -25,6 +25,14 @@ func (w work) pieceHours(from, to float64, whole bool) float64 {
 		return best + risk + hoursAttended + hoursCollar + w.ledge(from, to, model.NoseDown)/ledgePerHour
 	}
 	return best + risk + hoursAttended + w.ledge(from, to, model.FootDown)/ledgePerHour
+}
+
+// shortest is the least length between two cuts: room for a socket and a core
+// ring at the foot, and for a collar's socket, the deepest of joints, at the nose.
+func (w work) shortest(from, to float64) float64 {
+	foot := engage(unit.Length(2 * model.LowestBetween(w.raw.Outer, from, from)))
+	nose := engage(unit.Length(2 * model.LowestBetween(w.raw.Outer, to, to)))
+	return max(leastPiece, float64(foot+nose+ringThick+3*model.EndGap))
 }
 
 // seamHours is what a seam costs: nothing at the part's own ends.

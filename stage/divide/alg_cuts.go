@@ -118,8 +118,26 @@ func (w work) tooLarge(from, to float64) finding.Finding {
 			room, name = bed(p), p.Name
 		}
 	}
+	if unit.Length(2*widest) <= room {
+		return w.noCutHelps(from, to)
+	}
 	return finding.New("piece-too-large", w.part.At, finding.Args{
 		"across": finding.Long(2 * widest), "printer": finding.Name(name), "room": finding.Long(room),
 		"percent": finding.Count(int(math.Floor(float64(room) / (2 * widest) * 100))),
 	}).About(w.part.ID).AtStation(unit.Length(where))
+}
+
+// noCutHelps says that a stretch is narrow enough, but that the pieces a printer
+// is high enough for would be too short to join.
+func (w work) noCutHelps(from, to float64) finding.Finding {
+	high, name := unit.Length(0), "no printer"
+	for _, p := range w.printers {
+		if p.Build[2] > high {
+			high, name = p.Build[2], p.Name
+		}
+	}
+	spigot := engage(unit.Length(2 * model.HighestBetween(w.raw.Outer, from, to)))
+	return finding.New("no-cut-helps", w.part.At, finding.Args{
+		"printer": finding.Name(name), "high": finding.Long(high), "need": finding.Long(unit.Length(w.shortest(from, to)) + spigot),
+	}).About(w.part.ID).AtStation(unit.Length(from))
 }

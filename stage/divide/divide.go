@@ -11,7 +11,7 @@ import (
 // Run divides the design.
 func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	var out model.Division
-	var found finding.List
+	found := together(in.Parts)
 	for i, part := range in.Parts {
 		if err := ctx.Err(); err != nil {
 			return out, found, err
@@ -29,7 +29,12 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 		return model.Division{}, found, nil
 	}
 	out.Seams = seams(in, out.Pieces, out.Cuts)
-	out.Seats = seats(in, out.Pieces, out.Seams)
+	out.Seats = seats(in, out)
+	found.Add(room(in, out)...)
+	found.Add(held(in, out)...)
+	if found.Blocked() {
+		return model.Division{}, found, nil
+	}
 	out.Pieces = append(out.Pieces, small(in, out)...)
 	balance(in, out)
 	return out, found, nil

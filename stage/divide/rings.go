@@ -6,32 +6,55 @@ import (
 )
 
 // seats are the core rings of a hollow build: one where the core begins, and one
-// resting on the spigot or collar of each seam that the core runs through.
-func seats(in Input, pieces []model.Piece, seams []model.Seam) []model.Seat {
+// resting on the spigot or collar of each seam that the core runs through. Where
+// the core begins inside a spigot, the ring on the spigot's end holds it.
+func seats(in Input, d model.Division) []model.Seat {
 	if in.Core == nil || in.Core.Hold != model.Spaced {
 		return nil
 	}
 	var out []model.Seat
-	add := func(host model.PieceID, at unit.Length) {
-		span := model.Span{From: at, To: at + ringThick}
-		if span.From < in.Core.Span.From || span.To > in.Core.Span.To {
-			return
-		}
-		ring := model.PieceID{Kind: model.CoreRing, Part: host.Part, From: host.From}
-		out = append(out, model.Seat{Ring: ring, Host: host, Span: span})
-	}
-	for _, p := range pieces {
-		if p.Span.From <= in.Core.Span.From && in.Core.Span.From < p.Span.To {
-			add(p.ID, in.Core.Span.From)
+	core := in.Core.Span
+	for _, p := range d.Pieces {
+		if p.Span.From <= core.From && core.From < p.Span.To &&
+			core.From >= p.Span.From+spigotIn(in, d, p) &&
+			core.From+ringThick+model.EndGap <= p.Span.To-atNose(d, p) && core.From+ringThick <= core.To {
+			out = append(out, seat(p, core.From))
 		}
 	}
-	for _, s := range seams {
-		if len(out) > 0 && s.Station+s.Engage < out[len(out)-1].Span.To+ringThick {
-			continue // the ring at the core's foot is already there
+	for _, s := range d.Seams {
+		at := s.Station + s.Engage
+		above, _ := d.Piece(s.Above)
+		switch {
+		case at < core.From || at+ringThick > core.To || !roundCore(in, d, s):
+		case len(out) > 0 && at < out[len(out)-1].Span.To+ringThick: // the ring at the core's foot is already there
+		default:
+			out = append(out, seat(above, at))
 		}
-		add(s.Above, s.Station+s.Engage)
 	}
 	return out
+}
+
+func seat(host model.Piece, at unit.Length) model.Seat {
+	ring := model.PieceID{Kind: model.CoreRing, Part: host.ID.Part, From: host.ID.From}
+	return model.Seat{Ring: ring, Host: host.ID, Span: model.Span{From: at, To: at + ringThick}}
+}
+
+// spigotIn is how far what stands in a piece's foot reaches up round the core.
+func spigotIn(in Input, d model.Division, p model.Piece) unit.Length {
+	for _, s := range d.Seams {
+		if s.Above == p.ID && roundCore(in, d, s) {
+			return s.Engage
+		}
+	}
+	return 0
+}
+
+// roundCore reports whether a seam's joint is wider than the core, so that it
+// goes round it; a narrower one lies inside the pipe.
+func roundCore(in Input, d model.Division, s model.Seam) bool {
+	below, _ := d.Piece(s.Below)
+	above, _ := d.Piece(s.Above)
+	return unit.Length(2*inside(in, below, above)) >= in.Core.Stock.OD
 }
 
 // small are the pieces that are not shells: a collar for each collar seam and a

@@ -24,9 +24,13 @@ func seams(in Input, pieces []model.Piece, cuts []model.Cut) []model.Seam {
 			face := in.Interfaces[k]
 			seam.ID, wanted, seam.Glue, seam.Removable = face.ID, face.Kind, face.Glue, face.Removable
 		}
-		seam.Kind = jointKind(in, wanted, below, seam.Station)
+		if wanted == model.Spigot {
+			pieces[i-1].Direction = model.FootDown // it cannot stand on its spigot
+			below = pieces[i-1]
+		}
+		seam.Kind = jointKind(in, wanted, below, above)
 		if seam.Kind != model.Butt {
-			seam.Engage = engage(unit.Length(2 * inside(in, seam)))
+			seam.Engage = engage(unit.Length(2 * inside(in, below, above)))
 		}
 		out = append(out, seam)
 	}
@@ -34,13 +38,19 @@ func seams(in Input, pieces []model.Piece, cuts []model.Cut) []model.Seam {
 }
 
 // jointKind is what the maker wants, or: a butt joint where the core runs bored
-// through both; a collar where the lower piece is printed on its nose, which a
-// spigot would spoil; else a spigot.
-func jointKind(in Input, wanted model.JointKind, below model.Piece, at unit.Length) model.JointKind {
+// through both or the inside is too narrow for more; a collar where the lower
+// piece is printed on its nose, which a spigot would spoil; else a spigot.
+func jointKind(in Input, wanted model.JointKind, below, above model.Piece) model.JointKind {
+	at := above.Span.From
+	deep := engage(unit.Length(2 * inside(in, below, above)))
 	switch {
 	case wanted != "":
 		return wanted
 	case in.Core != nil && in.Core.Hold == model.Bored && in.Core.Span.Holds(at):
+		return model.Butt
+	case cavity(in, above, at, at+deep+ringThick+model.EndGap) < leastSpigot:
+		return model.Butt
+	case below.Direction == model.NoseDown && cavity(in, below, at-deep, at) < leastSpigot:
 		return model.Butt
 	case below.Direction == model.NoseDown:
 		return model.Collar
@@ -49,10 +59,13 @@ func jointKind(in Input, wanted model.JointKind, below model.Piece, at unit.Leng
 }
 
 // inside is the least radius of the cavities near a seam.
-func inside(in Input, s model.Seam) float64 {
-	z := float64(s.Station)
-	lowest := func(part string, from, to float64) float64 {
-		return model.LowestBetween(workOf(in, part).raw.FootDown, from, to)
-	}
-	return min(lowest(s.Below.Part, z-1, z), lowest(s.Above.Part, z, z+1))
+func inside(in Input, below, above model.Piece) float64 {
+	at := above.Span.From
+	return min(cavity(in, below, at-1, at), cavity(in, above, at, at+1))
+}
+
+// cavity is the least radius inside a piece between two stations.
+func cavity(in Input, p model.Piece, from, to unit.Length) float64 {
+	raw := workOf(in, p.ID.Part).raw
+	return model.LowestBetween(raw.Cavity(p.Direction), float64(max(from, p.Span.From)), float64(min(to, p.Span.To)))
 }

@@ -22,7 +22,8 @@ const (
 	engageLeast = 8 * unit.Millimetre
 	engageMost  = 20 * unit.Millimetre
 	ringThick   = 6 * unit.Millimetre
-	leastPiece  = 40.0 // mm along the axis: room for socket, ring and root
+	leastPiece  = 40.0 // mm along the axis that a cut leaves at least
+	leastSpigot = 4.0  // mm radius inside that a spigot needs; narrower faces are glued flat
 	standsOn    = 8.0  // mm radius a piece needs to stand on
 
 	countedSpare   = 1.6    // printing takes so much longer than laying the shell, lands and roots included

@@ -10,10 +10,10 @@ import (
 
 // seat sizes a core ring in its host and on the core.
 func (w work) seat(s model.Seat) ([]model.Fit, finding.List) {
-	in := w.pair(s.Ring, s.Host, 2*w.cavity(s.Host, float64(s.Span.From), float64(s.Span.To)+endGap), leastGlued)
+	in := w.pair(s.Ring, s.Host, 2*w.cavity(s.Host, float64(s.Span.From), float64(s.Span.To+model.EndGap)), leastGlued)
 	for _, f := range w.Division.Seams {
 		// On a spigot's end the ring slides into the same socket as the spigot.
-		if f.Above == s.Host && f.Station+f.Engage == s.Span.From {
+		if f.Above == s.Host && f.Kind != model.Butt && f.Station+f.Engage == s.Span.From {
 			fits := w.seam(f)
 			in = w.pair(s.Ring, s.Host, float64(fits[len(fits)-1].Bore.Nominal), leastGlued)
 		}
@@ -73,30 +73,69 @@ func (w work) coreWidth() unit.Value {
 	return unit.Estimate(middle+float64(pipe.Oval)/2, 0, unit.Source{Name: "core diameter", U: half / math.Sqrt(3)})
 }
 
-// checkCore looks for the first place where the core does not fit inside.
+// way is the radius that the core needs inside a shell.
+func (w work) way() float64 { return (w.coreWidth().X + leastCore) / 2 }
+
+// checkCore looks for the first place in each piece where the core does not fit
+// inside.
 func (w work) checkCore() finding.List {
 	if w.Core == nil {
 		return nil
 	}
 	var found finding.List
-	need := w.coreWidth().X/2 + leastCore/2
-	for i, part := range w.Parts {
-		line := w.Raw[i].FootDown
-		if w.Core.Hold == model.Bored {
-			line = w.Raw[i].Outer
-			need = w.coreWidth().X/2 + leastCore/2 + float64(part.Wall)
-		}
-		from, to := max(w.Core.Span.From, part.Span.From), min(w.Core.Span.To, part.Span.To)
-		if from >= to {
+	for _, p := range w.Division.Pieces {
+		from, to := max(w.Core.Span.From, p.Span.From), min(w.Core.Span.To, p.Span.To)
+		if p.ID.Kind != model.Shell || from >= to {
 			continue
 		}
+		part, raw := w.partOf(p.ID)
+		line, need := raw.Cavity(p.Direction), w.way()
+		if w.Core.Hold == model.Bored {
+			line, need = raw.Outer, need+float64(part.Wall)
+		}
 		if at, room, bad := firstBelow(line, float64(from), float64(to), need); bad {
-			found.Add(finding.New("core-breaks-out", w.Core.At, finding.Args{
-				"pipe": finding.Name(w.Core.Stock.Name), "need": finding.Size(2 * need), "room": finding.Size(2 * room),
-			}).About(part.ID).AtStation(unit.Length(at)))
+			found.Add(w.breaksOut(p.ID.Part, at, need, room))
 		}
 	}
 	return found
+}
+
+// checkJoint looks that a spigot or collar is no thinner than a pin, and goes
+// round the core or inside it.
+func (w work) checkJoint(s model.Seam, fits []model.Fit) finding.List {
+	if len(fits) == 0 {
+		return nil
+	}
+	across := fits[0].MaleSize.Nominal
+	owner, from := s.Below, s.Station-model.RootDeep
+	if s.Kind == model.Collar {
+		owner, from = s.Above, s.Station-s.Engage
+	}
+	part, _ := w.partOf(owner)
+	if across < leastPin {
+		return finding.List{finding.New("joint-too-narrow", part.At, finding.Args{
+			"across": finding.Size(max(0, across)), "least": finding.Size(leastPin),
+		}).About(part.ID).AtStation(s.Station)}
+	}
+	if w.Core == nil || w.Core.Span.To <= from || w.Core.Span.From >= s.Station+s.Engage+model.EndGap {
+		return nil
+	}
+	// A land of the wall stands round the socket.
+	pipe := w.Core.Stock
+	within := float64(pipe.OD-pipe.Oval)/2 - wallsRun*float64(pipe.Wall)
+	if float64(across)/2+float64(part.Wall)+1 < within {
+		return nil
+	}
+	if room := float64(across)/2 - float64(part.Wall); room < w.way() {
+		return finding.List{w.breaksOut(part.ID, max(float64(from), float64(w.Core.Span.From)), w.way(), room)}
+	}
+	return nil
+}
+
+func (w work) breaksOut(part string, at, need, room float64) finding.Finding {
+	return finding.New("core-breaks-out", w.Core.At, finding.Args{
+		"pipe": finding.Name(w.Core.Stock.Name), "need": finding.Size(2 * need), "room": finding.Size(max(0, 2*room)),
+	}).About(part).AtStation(unit.Length(at))
 }
 
 // Along the core the room is looked at this often, mm.

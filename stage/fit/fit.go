@@ -15,7 +15,9 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	var out Result
 	found := w.checkCore()
 	for _, s := range in.Division.Seams {
-		out.Fits = append(out.Fits, w.seam(s)...)
+		fits := w.seam(s)
+		found.Add(w.checkJoint(s, fits)...)
+		out.Fits = append(out.Fits, fits...)
 	}
 	for _, s := range in.Division.Seats {
 		fits, more := w.seat(s)
@@ -83,10 +85,14 @@ func (w work) printerOf(piece model.PieceID) model.Printer {
 // cavity is the least radius inside a shell between two stations, as printed.
 func (w work) cavity(piece model.PieceID, from, to float64) float64 {
 	p, _ := w.Division.Piece(piece)
+	_, raw := w.partOf(piece)
+	return model.LowestBetween(raw.Cavity(p.Direction), max(from, float64(p.Span.From)), min(to, float64(p.Span.To)))
+}
+
+func (w work) partOf(piece model.PieceID) (model.Part, model.Raw) {
 	for i, part := range w.Parts {
 		if part.ID == piece.Part {
-			span := part.Span
-			return model.LowestBetween(w.Raw[i].Cavity(p.Direction), max(from, float64(span.From)), min(to, float64(span.To)))
+			return part, w.Raw[i]
 		}
 	}
 	panic("fit: internal error: no part " + piece.Part)

@@ -38,10 +38,10 @@ func (w work) seam(s model.Seam) []model.Fit {
 func (w work) rideOn(s model.Seam) float64 {
 	for _, seat := range w.Division.Seats {
 		if seat.Host == s.Above && seat.Span.From == s.Station+s.Engage {
-			return float64(seat.Span.Length()) + endGap
+			return float64(seat.Span.Length()) + float64(model.EndGap)
 		}
 	}
-	return endGap
+	return float64(model.EndGap)
 }
 
 // step is the lip between the outer faces at a seam, on the radius.

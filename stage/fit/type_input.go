@@ -27,5 +27,6 @@ const (
 	mostLoose  = 1.00 // past this the pieces no longer centre themselves
 	spare      = 2.0  // standard uncertainties kept in hand
 	ringEdge   = 6.0  // mm radius of material a core ring needs
-	endGap     = 0.5  // mm between a spigot's end and what stands on it
+	leastPin   = 3.0  // mm diameter a spigot needs: design rules of printing services
+	wallsRun   = 1.15 // pipe walls run so much over their least: table rows of ASTM D1785 to 12 %
 )

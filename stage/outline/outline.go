@@ -22,9 +22,7 @@ const profileStep = 1.0
 // Run checks the outline and samples it.
 func Run(_ context.Context, in Input) (model.Trace, finding.List, error) {
 	if trouble, at := in.Path.Trouble(); trouble != "" {
-		return model.Trace{}, finding.List{finding.New("outline-"+code(trouble), in.At, finding.Args{
-			"at": finding.Size(at.Station), "radius": finding.Size(at.Radius),
-		})}, nil
+		return model.Trace{}, finding.List{finding.New("outline-"+code(trouble), in.At, where(trouble, at))}, nil
 	}
 	length := in.Path.End() - in.Path.Start()
 	trace := model.Trace{Outline: in.Path, Length: unit.Estimate(length, in.DoubtMM)}
@@ -47,8 +45,23 @@ func code(t model.Trouble) finding.Code {
 		return "runs-back"
 	case model.BelowAxis:
 		return "below-axis"
+	case model.NoWidth:
+		return "no-width"
 	case model.BadArc:
 		return "arc-off"
 	}
 	return "too-short"
+}
+
+// where are the figures of a trouble that has a place.
+func where(t model.Trouble, at model.Point) finding.Args {
+	args := finding.Args{}
+	switch t {
+	case model.Crosses, model.BelowAxis, model.BadArc:
+		args["at"], args["radius"] = finding.Size(at.Station), finding.Size(at.Radius)
+	case model.RunsBack:
+		args["at"] = finding.Size(at.Station)
+	case model.TooShort, model.NoWidth:
+	}
+	return args
 }

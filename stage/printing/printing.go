@@ -33,6 +33,9 @@ const (
 func Run(ctx context.Context, in Input) (model.Print, finding.List, error) {
 	out := model.Print{Piece: in.Piece.ID, Printer: in.Printer.ID}
 	var found finding.List
+	if in.Carved.Solid.Empty() {
+		return out, found, nil // carve has said why
+	}
 	out.Placement = place(in)
 	placed := in.Carved.Solid.Transform(out.Placement)
 	box := placed.Bounds()

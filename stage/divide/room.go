@@ -1,0 +1,90 @@
+package divide
+
+import (
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// Parts may miss each other by this much, mm: what rounding leaves.
+const apart = 0.01
+
+// together looks that the parts of the body follow one another.
+func together(parts []model.Part) finding.List {
+	var found finding.List
+	var last *model.Part
+	for i, p := range parts {
+		if !p.Axis.IsBuild() {
+			continue
+		}
+		if last != nil {
+			code, gap := finding.Code("parts-apart"), p.Span.From-last.Span.To
+			if gap < 0 {
+				code, gap = "parts-overlap", -gap
+			}
+			if gap > apart {
+				found.Add(finding.New(code, p.At, finding.Args{
+					"other": finding.Name(last.ID), "gap": finding.Size(gap),
+				}).About(p.ID).AtStation(p.Span.From))
+			}
+		}
+		last = &parts[i]
+	}
+	return found
+}
+
+// room looks that every piece is long enough for its two joints and the ring on
+// the spigot in its foot, so that none reaches into the other or past the piece.
+func room(in Input, d model.Division) finding.List {
+	var found finding.List
+	for _, p := range d.Pieces {
+		if need := atFoot(d, p) + atNose(d, p); need > p.Span.Length() {
+			found.Add(finding.New("no-room-for-joint", workOf(in, p.ID.Part).part.At, finding.Args{
+				"piece": finding.Name(p.Name), "long": finding.Size(p.Span.Length()), "need": finding.Size(need),
+			}).About(p.ID.Part).AtStation(p.Span.From))
+		}
+	}
+	return found
+}
+
+// atFoot is how much of a piece the joint at its foot takes, with the core ring
+// that stands on it.
+func atFoot(d model.Division, p model.Piece) unit.Length {
+	need := unit.Length(0)
+	for _, s := range d.Seams {
+		if s.Above == p.ID && s.Kind != model.Butt {
+			need = s.Engage + model.EndGap
+		}
+	}
+	for _, s := range d.Seats {
+		if s.Host == p.ID {
+			need = max(need, s.Span.To-p.Span.From+model.EndGap)
+		}
+	}
+	return need
+}
+
+// atNose is how much of a piece the joint at its nose takes: a spigot's root or
+// a collar's socket.
+func atNose(d model.Division, p model.Piece) unit.Length {
+	for _, s := range d.Seams {
+		switch {
+		case s.Below != p.ID:
+		case s.Kind == model.Spigot:
+			return model.RootDeep
+		case s.Kind == model.Collar:
+			return s.Engage + model.EndGap
+		}
+	}
+	return 0
+}
+
+// held says that a spaced core found no ring.
+func held(in Input, d model.Division) finding.List {
+	if in.Core == nil || in.Core.Hold != model.Spaced || len(d.Seats) > 0 {
+		return nil
+	}
+	return finding.List{finding.New("core-not-held", in.Core.At, finding.Args{
+		"from": finding.Long(in.Core.Span.From), "to": finding.Long(in.Core.Span.To),
+	}).AtStation(in.Core.Span.From)}
+}
