@@ -150,7 +150,9 @@ func bends(out []station) {
 		if k < far || k+far >= len(out) || out[k].seen == notSeen || out[k-far].seen == notSeen || out[k+far].seen == notSeen {
 			continue
 		}
-		extra[k] = 0.25 * math.Abs(out[k-far].r-2*out[k].r+out[k+far].r)
+		// The second difference of noise alone is √6 of one reading's.
+		bend := math.Abs(out[k-far].r - 2*out[k].r + out[k+far].r)
+		extra[k] = 0.25 * max(0, bend-math.Sqrt(6)*out[k].u)
 	}
 	for k := range out {
 		out[k].u = math.Hypot(out[k].u, extra[k])

@@ -66,17 +66,17 @@ func (a axis) meets(c, d r3.Vec) float64 {
 	return (uw - du*dw) / (1 - du*du)
 }
 
-// endRun is the stretch of edge on both sides of an end whose touching planes
-// lean across the axis: of a blunt end, its rim.
-func (v view) endRun(a axis, skip []bool, c crossing) run {
+// endRun is the stretch of edge on both sides of an end that lies within reach,
+// mm, of the plane of symmetry: of a blunt end of that radius, most of its rim.
+func (v view) endRun(a axis, skip []bool, c crossing, reach float64) run {
 	n := len(v.edge)
 	plane := r3.Unit(r3.Cross(a.u, r3.Sub(v.cam.C, a.p)))
-	reach := func(from, dir int) int {
+	far := r3.Norm(r3.Sub(r3.Add(a.p, r3.Scale(c.s, a.u)), v.cam.C))
+	count := func(from, dir int) int {
 		last, miss := 0, 0
 		for k := 1; k < n/3 && miss <= 5; k++ {
 			i := ((from+dir*k)%n + n) % n
-			t := a.contact(v.cam.C, v.sight[i])
-			if v.edge[i].good && !skip[i] && t.ok && math.Abs(r3.Dot(t.e, plane)) < rimLean {
+			if v.edge[i].good && !skip[i] && math.Abs(r3.Dot(v.sight[i].d, plane))*far < reach {
 				last, miss = k, 0
 			} else {
 				miss++
@@ -84,19 +84,22 @@ func (v view) endRun(a axis, skip []bool, c crossing) run {
 		}
 		return last
 	}
-	back, on := reach(c.i+1, -1), reach(c.i, 1)
+	back, on := count(c.i+1, -1), count(c.i, 1)
 	return run{((c.i+1-back)%n + n) % n, back + on}
 }
 
-// rimLean is the cosine-like limit, at an end's corners, of how far a touching
-// plane has turned towards the side; past it the corner's own blur begins.
-const rimLean = 0.9
+// rimReach is the share of a rim's radius within which its edge is read; past it
+// the corner's own blur begins.
+const rimReach = 0.88
 
 // rimPixel is the noise of one edge point, pixels, that a known turn is weighed
 // against, and anyTurn the doubt of a turn of which nothing is known.
 const (
 	rimPixel = 0.2
 	anyTurn  = 0.2 // rad
+	// rimCorner is how sure, mm, the sides are of a rim's radius, carried to the
+	// corner from a little way in.
+	rimCorner = 0.2
 )
 
 // fitRim fits a circle about the axis to an end's edge: station, radius and a
@@ -106,7 +109,7 @@ const (
 // is turned back into pixels along the edge's normal. (That the ellipse of a rim
 // fixes the slope that the sides leave open is the calibrated case of Colombo,
 // Del Bimbo & Pernici, IEEE PAMI 27 (2005) 99-114.)
-func (v view) fitRim(a axis, r run, uTurn float64) (out rim, ok bool) {
+func (v view) fitRim(a axis, r run, start spot, uTurn float64) (out rim, ok bool) {
 	n := len(v.edge)
 	var pts []edgePoint
 	for k := range r.n {
@@ -117,10 +120,7 @@ func (v view) fitRim(a axis, r run, uTurn float64) (out rim, ok bool) {
 	if len(pts) < 20 {
 		return rim{}, false
 	}
-	// Start: the middle of what the ends of the run say.
-	t0 := a.contact(v.cam.C, v.sight[r.from])
-	t1 := a.contact(v.cam.C, v.sight[(r.from+r.n-1)%n])
-	p := [3]float64{(t0.s + t1.s) / 2, (math.Abs(t0.r) + math.Abs(t1.r)) / 2, 0}
+	p := [3]float64{start.s, start.r, 0}
 	normal := r3.Unit(r3.Cross(a.u, r3.Sub(v.cam.C, a.p)))
 	resid := func(p [3]float64, e edgePoint) float64 {
 		return rimResidual(v, a, normal, p, e)
@@ -136,6 +136,8 @@ func (v view) fitRim(a axis, r run, uTurn float64) (out rim, ok bool) {
 		m[3][3] = 1
 		m[2][2] = rimPixel * rimPixel / (uTurn * uTurn)
 		m[2][4] = -p[2] * m[2][2]
+		m[1][1] = rimPixel * rimPixel / (rimCorner * rimCorner)
+		m[1][4] = (start.r - p[1]) * m[1][1]
 		ss, sw := 0.0, 0.0
 		for _, e := range pts {
 			f := resid(p, e)

@@ -41,12 +41,13 @@ type solution struct {
 
 // end is one end of the body.
 type end struct {
-	s    float64 // station from the axis' origin, mm
-	r    float64 // radius there: of a blunt end, or 0
-	u    float64 // standard uncertainty of the station, mm
-	open float64 // of a tip: how fast r² rises from it, mm
-	rim  bool
-	fit  rim
+	s     float64 // station from the axis' origin, mm
+	r     float64 // radius there: of a blunt end, or 0
+	u     float64 // standard uncertainty of the station, mm
+	open  float64 // of a tip: how fast r² rises from it, mm
+	rim   bool
+	fit   rim  // of a rim, its slope let go
+	slope bool // that fit is sure enough to tell the slope
 }
 
 // Doubts of a body at rest: how true the mat and how sharp the touching place
@@ -129,16 +130,65 @@ func (v view) ends(out *solution) bool {
 	h := split(out.axis, v.cam.C, v.kept(out.skip), v.sight)
 	for k, c := range [2]crossing{lo, hi} {
 		e := v.tip(out.axis, h, c, k == 1)
-		around := v.endRun(out.axis, out.skip, c)
-		if f, ok := v.fitRim(out.axis, around, anyTurn); ok && v.isRim(out, f, k == 1) {
-			// The slope rests on more than this rim; its station is read on the
-			// slope that was settled.
-			held, _ := v.fitRim(out.axis, around, max(out.uSlope, rimDoubt))
-			e = end{s: held.s, r: held.r, u: math.Hypot(0.1, held.rms) * mmPerPixel(v, out.axis), rim: true, fit: f}
+		if f, ok := v.blunt(out, h, c, k == 1); ok {
+			e = f
 		}
 		*[2]*end{&out.lo, &out.hi}[k] = e
 	}
 	return out.hi.s-out.lo.s > 5
+}
+
+// Limits for taking an end's edge for a rim.
+const (
+	rimLeast = 2.0      // mm radius: below it the ellipse is a few pixels
+	rimRMS   = 0.4      // pixels; a true rim leaves 0.2 at most, a round nose of 3 mm 0.5
+	rimShare = 0.7      // the body's radius a little way in must be near the rim's
+	rimTurn  = 12 * deg // farther than any axis lies from the start
+	rimSure  = 2 * deg  // a slope less sure than this is no help
+	rimOpen  = 0.1      // sine of the angle of view; nearer to edge-on the ellipse could open either way
+	rimIn    = 1.5      // mm from the end where the body's radius is compared
+)
+
+// blunt is an end as a rim, if a circle about the axis fits its edge: a round or
+// pointed end is narrower a little way in than the circle that it looks like. The
+// circle's slope is held to what is known of it; let go, it is a witness of the slope.
+func (v view) blunt(out *solution, h halves, c crossing, high bool) (end, bool) {
+	s := [2]float64{math.Inf(1), math.Inf(1)}
+	for k, side := range h {
+		if len(side) > 10 {
+			s[k] = side[2].s // the third: single strays do not count
+			if high {
+				s[k] = side[len(side)-3].s
+			}
+		}
+	}
+	corner, inward := max(s[0], s[1]), rimIn
+	if high {
+		corner, inward = min(s[0], s[1]), -rimIn
+	}
+	if math.IsInf(corner, 0) {
+		return end{}, false
+	}
+	l, r := at(h[0], corner+inward, readReach), at(h[1], corner+inward, readReach)
+	if !l.ok || !r.ok || min(l.r, r.r) < rimLeast {
+		return end{}, false
+	}
+	start := spot{s: corner, r: max(rimLeast, (l.r+r.r-(l.slope+r.slope)*inward)/2)}
+	around := v.endRun(out.axis, out.skip, c, rimReach*start.r)
+	held, ok := v.fitRim(out.axis, around, start, max(out.uSlope, rimDoubt))
+	if !ok || held.rms > rimRMS || math.Abs(held.turn) > rimTurn ||
+		held.r < rimShare*start.r || held.r > start.r/rimShare || math.Abs(held.s-corner) > 2+0.2*held.r {
+		return end{}, false
+	}
+	e := end{s: held.s, r: held.r, u: math.Hypot(0.15, held.rms/2) * mmPerPixel(v, out.axis), rim: true}
+	ray := r3.Unit(r3.Sub(r3.Add(out.axis.p, r3.Scale(held.s, out.axis.u)), v.cam.C))
+	if math.Abs(r3.Dot(ray, out.axis.u)) > rimOpen {
+		free, ok := v.fitRim(out.axis, around, start, anyTurn)
+		if ok && free.rms < rimRMS && math.Abs(free.turn) < rimTurn && free.uTurn < rimSure {
+			e.fit, e.slope = free, true
+		}
+	}
+	return e, true
 }
 
 // kept is the edge without the points to skip.
@@ -148,29 +198,6 @@ func (v view) kept(skip []bool) []edgePoint {
 		edge[i].good = edge[i].good && !skip[i]
 	}
 	return edge
-}
-
-// Limits for taking an end's edge for a rim.
-const (
-	rimLeast = 2.0      // mm radius: below it the ellipse is a few pixels
-	rimRMS   = 0.5      // pixels
-	rimTurn  = 12 * deg // farther than any axis lies from the start
-	rimShare = 0.7      // the body's radius 1.5 mm in must be near the rim's
-	rimSure  = 2 * deg  // a slope less sure than this is no help
-)
-
-// isRim reports whether a circle fitted to an end is its rim: a round or pointed
-// end is narrower a little way in than the circle it looks like.
-func (v view) isRim(out *solution, f rim, high bool) bool {
-	if f.r < rimLeast || f.rms > rimRMS || math.Abs(f.turn) > rimTurn || f.uTurn > rimSure {
-		return false
-	}
-	inward := 1.5
-	if high {
-		inward = -1.5
-	}
-	p := v.profile(out.axis, out.skip, f.s+inward, f.s+inward+1)
-	return len(p) > 0 && p[0].seen != notSeen && p[0].r > rimShare*f.r && p[0].r < f.r/rimShare
 }
 
 // tip is the station of a pointed or round end. A sharp tip lies where the ray
@@ -257,7 +284,7 @@ func (v view) rest(out *solution, set settings) (slope, height float64, ok bool)
 				st.seen = notSeen
 			}
 		}
-		if st.seen == notSeen {
+		if st.seen == notSeen || st.s < out.lo.s || st.s > out.hi.s {
 			unseen++
 			longest = max(longest, unseen)
 			continue
@@ -316,7 +343,7 @@ func (v view) ringSlope(out *solution, photo *picture) (slope, u float64) {
 		weight += w
 	}
 	for _, e := range [2]end{out.lo, out.hi} {
-		if e.rim {
+		if e.slope {
 			say(e.fit.turn, e.fit.uTurn)
 		}
 	}
