@@ -188,8 +188,25 @@ func corner(p, q *piece, a, b float64) (end, begin model.Point) {
 		c := model.Point{Station: best, Radius: p.at(best)}
 		return c, c
 	}
-	return model.Point{Station: mid, Radius: p.at(mid)}, model.Point{Station: mid, Radius: q.at(mid)}
+	end, begin = model.Point{Station: mid, Radius: p.at(mid)}, model.Point{Station: mid, Radius: q.at(mid)}
+	if gap := end.Radius - begin.Radius; math.Abs(gap) < leastStep {
+		// They touch, or all but: no step to be seen. An arc keeps its shape, so a
+		// line gives way to it, and of two arcs the second.
+		if !q.arc {
+			return end, end
+		}
+		if !p.arc {
+			return begin, begin
+		}
+		q.cr += gap
+		return end, end
+	}
+	return end, begin
 }
+
+// leastStep is the lowest step, mm, that is drawn: three times the doubt of a
+// radius in a good photograph.
+const leastStep = 0.06
 
 // listSegments writes an outline for the report, with the faces of blunt ends.
 func listSegments(o model.Outline) []Segment {

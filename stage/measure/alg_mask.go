@@ -127,25 +127,46 @@ func (g grid) blobs(region []bool) (out []blob) {
 }
 
 // only is the mask of one blob with its holes filled: what cannot be reached
-// from the picture's edge.
+// from outside the box round it.
 func (g grid) only(b blob) grid {
 	out := grid{g.w, g.h, make([]bool, len(g.on))}
+	x0, y0, x1, y1 := g.w, g.h, 0, 0
 	for _, i := range b.pixels {
 		out.on[i] = true
+		x, y := i%g.w, i/g.w
+		x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
 	}
-	free := grid{g.w, g.h, make([]bool, len(g.on))}
-	for i := range out.on {
-		free.on[i] = !out.on[i]
+	// One pixel of margin, where there is one, joins all that is outside.
+	x0, y0, x1, y1 = max(x0-1, 0), max(y0-1, 0), min(x1+1, g.w-1), min(y1+1, g.h-1)
+	outside := make([]bool, len(g.on))
+	var stack []int
+	visit := func(x, y int) {
+		if i := y*g.w + x; x >= x0 && x <= x1 && y >= y0 && y <= y1 && !out.on[i] && !outside[i] {
+			outside[i] = true
+			stack = append(stack, i)
+		}
 	}
-	all := make([]bool, len(g.on))
-	for i := range all {
-		all[i] = true
+	for x := x0; x <= x1; x++ {
+		visit(x, y0)
+		visit(x, y1)
 	}
-	for _, f := range free.blobs(all) {
-		if !f.touches {
-			for _, i := range f.pixels {
-				out.on[i] = true
-			}
+	for y := y0; y <= y1; y++ {
+		visit(x0, y)
+		visit(x1, y)
+	}
+	for len(stack) > 0 {
+		i := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		x, y := i%g.w, i/g.w
+		visit(x-1, y)
+		visit(x+1, y)
+		visit(x, y-1)
+		visit(x, y+1)
+	}
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			i := y*g.w + x
+			out.on[i] = out.on[i] || !outside[i]
 		}
 	}
 	return out

@@ -46,8 +46,12 @@ type view struct {
 // symmetry of a silhouette is that of its harmonic homology; Mendonça, Wong &
 // Cipolla, IEEE PAMI 23 (2001) 604-616. With a known camera it is enough to look
 // for the plane through its centre.)
-func (v view) symmetric(q pose) (pose, bool) {
-	for _, scale := range []float64{4, 2, 1, 0.5, 0.25, 0.12, 0.08, 0.08} {
+func (v view) symmetric(q pose, near bool) (pose, bool) {
+	scales := []float64{4, 2, 1, 0.5, 0.25, 0.12, 0.08, 0.08}
+	if near { // started from an axis that was found before
+		scales = scales[5:]
+	}
+	for _, scale := range scales {
 		d0, s0, ok := v.differences(q)
 		if !ok {
 			return q, false

@@ -111,10 +111,10 @@ const (
 // Del Bimbo & Pernici, IEEE PAMI 27 (2005) 99-114.)
 func (v view) fitRim(a axis, r run, start spot, uTurn float64) (out rim, ok bool) {
 	n := len(v.edge)
-	var pts []edgePoint
+	var pts [][2]r3.Vec // rays at each point and a quarter of a pixel outside it
 	for k := range r.n {
 		if e := v.edge[(r.from+k)%n]; e.good {
-			pts = append(pts, e)
+			pts = append(pts, [2]r3.Vec{v.cam.Ray(e.at), v.cam.Ray(r2.Add(e.at, r2.Scale(rimOutside, e.out)))})
 		}
 	}
 	if len(pts) < 20 {
@@ -122,7 +122,7 @@ func (v view) fitRim(a axis, r run, start spot, uTurn float64) (out rim, ok bool
 	}
 	p := [3]float64{start.s, start.r, 0}
 	normal := r3.Unit(r3.Cross(a.u, r3.Sub(v.cam.C, a.p)))
-	resid := func(p [3]float64, e edgePoint) float64 {
+	resid := func(p [3]float64, e [2]r3.Vec) float64 {
 		return rimResidual(v, a, normal, p, e)
 	}
 	h := [3]float64{1e-3, 1e-3, 1e-4}
@@ -193,21 +193,24 @@ func (v view) fitRim(a axis, r run, start spot, uTurn float64) (out rim, ok bool
 	return out, true
 }
 
-func rimResidual(v view, a axis, normal r3.Vec, p [3]float64, e edgePoint) float64 {
+// rimOutside is the step, pixels, by which a distance on the rim's plane is
+// turned into pixels.
+const rimOutside = 0.25
+
+func rimResidual(v view, a axis, normal r3.Vec, p [3]float64, rays [2]r3.Vec) float64 {
 	u := r3.Rotate(a.u, p[2], normal)
 	centre := r3.Add(a.p, r3.Scale(p[0], a.u))
-	off := func(px r2.Vec) float64 {
-		d := v.cam.Ray(px)
+	to := r3.Dot(r3.Sub(centre, v.cam.C), u)
+	var off [2]float64
+	for k, d := range rays {
 		du := r3.Dot(d, u)
 		if math.Abs(du) < 1e-4 {
 			return math.NaN()
 		}
-		x := r3.Add(v.cam.C, r3.Scale(r3.Dot(r3.Sub(centre, v.cam.C), u)/du, d))
-		return r3.Norm(r3.Sub(x, centre)) - p[1]
+		off[k] = r3.Norm(r3.Sub(r3.Add(v.cam.C, r3.Scale(to/du, d)), centre)) - p[1]
 	}
-	f0, f1 := off(e.at), off(r2.Add(e.at, r2.Scale(0.25, e.out)))
-	if grad := math.Abs(f1-f0) / 0.25; grad > 1e-9 {
-		return f0 / grad
+	if grad := math.Abs(off[1]-off[0]) / rimOutside; grad > 1e-9 {
+		return off[0] / grad
 	}
 	return math.NaN()
 }

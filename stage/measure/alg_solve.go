@@ -82,8 +82,8 @@ type hidden struct{ from, to float64 }
 // how the body rests and by the rims of its ends, in turns until they agree.
 func (v view) solve(start pose, set settings) (solution, bool) {
 	out := solution{pose: start, uSlope: anyTurn}
-	for range rounds(set) {
-		q, ok := v.symmetric(out.pose)
+	for k := range rounds(set) {
+		q, ok := v.symmetric(out.pose, k > 1 || set.rounds > 0)
 		if !ok {
 			return out, false
 		}
