@@ -87,9 +87,9 @@ func spread(marks []Mark, at func(Mark) r2.Vec) float64 {
 // prior holds the expected value and standard uncertainty of F (as a
 // logarithm), Cx, Cy, K1 and K2.
 type prior struct {
-	logF, logFDoubt       float64
-	cx, cy, centreDoubt   float64
-	focalKnown            bool
+	logF, logFDoubt     float64
+	cx, cy, centreDoubt float64
+	focalKnown          bool
 }
 
 func newPrior(k Known) prior {

@@ -172,6 +172,28 @@ func (g grid) only(b blob) grid {
 	return out
 }
 
+// filled is the mask with its holes filled: what cannot be reached from the
+// picture's edge.
+func (g grid) filled() grid {
+	out := g.clone()
+	free := grid{g.w, g.h, make([]bool, len(g.on))}
+	for i, on := range g.on {
+		free.on[i] = !on
+	}
+	all := make([]bool, len(g.on))
+	for i := range all {
+		all[i] = true
+	}
+	for _, f := range free.blobs(all) {
+		if !f.touches {
+			for _, i := range f.pixels {
+				out.on[i] = true
+			}
+		}
+	}
+	return out
+}
+
 // shape is what tells an object from a ruler.
 type shape struct {
 	area          float64 // pixels
@@ -212,12 +234,12 @@ func shapeOf(b blob, w int) (s shape) {
 	return s
 }
 
-// ruler reports whether a patch has the shape of a workshop ruler: a full
-// rectangle some seven or more times as long as wide, 15 to 45 mm wide (ISO
-// does not fix rulers; makers' 150 to 600 mm steel rules lie inside this).
+// ruler reports whether a patch has the shape of a workshop ruler: a rectangle,
+// ragged by its ticks at most, five or more times as long as wide, 140 mm or
+// longer and 15 to 45 mm wide (makers' 150 to 600 mm steel rules lie inside this).
 func (s shape) ruler(pxPerMM float64) bool {
-	wide := s.short / pxPerMM
-	return s.fill > 0.93 && s.long > 7*s.short && wide > 15 && wide < 45
+	wide, long := s.short/pxPerMM, s.long/pxPerMM
+	return s.fill > 0.85 && s.long > 5*s.short && long > 140 && wide > 15 && wide < 45
 }
 
 // findObject returns the mask of the object: the largest patch, inside the
@@ -230,7 +252,15 @@ func findObject(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64
 	for _, apart := range []kind{lighter, darker} {
 		g := grid{w, h, make([]bool, len(kinds))}
 		for i, k := range kinds {
-			g.on[i] = k == coloured || k == apart
+			g.on[i] = k == apart
+		}
+		if apart == darker {
+			// A light streak along a dark body leaves a hole in it. Printed lines are
+			// light, so no square of the grid can be taken for one.
+			g = g.filled()
+		}
+		for i, k := range kinds {
+			g.on[i] = g.on[i] || k == coloured
 		}
 		g = g.grow(thin, false).grow(thin, true)
 		for _, b := range g.blobs(region) {

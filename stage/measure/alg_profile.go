@@ -21,6 +21,7 @@ type station struct {
 	s, r, slope float64
 	u           float64 // of the edge alone, mm
 	seen        seen
+	most        float64 // where the sides differ: the larger of the two
 }
 
 // stationStep is the spacing of the profile, mm.
@@ -57,6 +58,7 @@ func (v view) profile(a axis, skip []bool, from, to float64) []station {
 			st.seen = bothSides
 		case l.ok && r.ok: // settled once the neighbours are known
 			st.r, st.slope, st.u, st.seen = l.r, l.slope, lu, notSeen
+			st.most = max(l.r, r.r)
 		case l.ok:
 			st.r, st.slope, st.u, st.seen = l.r, l.slope, lu, oneSide
 		case r.ok:
@@ -107,7 +109,7 @@ func mmPerPixel(v view, a axis) float64 {
 // side nearer to the straight line between the stretch's two ends is taken. A
 // longer stretch, or one where neither side is near, is not seen.
 func settle(out []station, h halves, trust float64) {
-	const longest = 8.0 // mm
+	const longest = 12.0 // mm
 	for i := 0; i < len(out); i++ {
 		if out[i].seen != notSeen {
 			continue

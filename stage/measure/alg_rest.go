@@ -217,10 +217,10 @@ func rimResidual(v view, a axis, normal r3.Vec, p [3]float64, rays [2]r3.Vec) fl
 
 // restLine is the axis of a body at rest on a flat mat, from the points (s, r)
 // that may touch it: the supporting line of their upper hull over the station of
-// the weight, for where a body lies, the line through its two touching places
-// has the weight between them. The line r = rise + grade·s carries height and
+// the weight, for where a body lies, the line through its two touching places,
+// so far apart, has the weight between them. The line r = rise + grade·s carries height and
 // slope: with φ the axis' slope, grade = tan φ... and height = rise·cos φ.
-func restLine(pts []spot, weight float64) (rise, grade float64, ok bool) {
+func restLine(pts []spot, weight float64) (rise, grade, apart float64, ok bool) {
 	var hull []spot // upper hull, stations rising
 	for _, p := range pts {
 		for len(hull) > 1 {
@@ -236,10 +236,10 @@ func restLine(pts []spot, weight float64) (rise, grade float64, ok bool) {
 		a, b := hull[i-1], hull[i]
 		if a.s <= weight && weight <= b.s && b.s > a.s {
 			g := (b.r - a.r) / (b.s - a.s)
-			return a.r - g*a.s, g, true
+			return a.r - g*a.s, g, b.s - a.s, true
 		}
 	}
-	return 0, 0, false
+	return 0, 0, 0, false
 }
 
 // restHeight is the height of the axis at station 0 of a body that rests on the

@@ -56,7 +56,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
 	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
-	if !ok {
+	if !ok || !sol.turned() {
 		list.Add(finding.New("silhouette-not-turned", in.PhotoAt, nil))
 		return out, list, nil
 	}

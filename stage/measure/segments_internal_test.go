@@ -32,7 +32,8 @@ func TestSegments(t *testing.T) {
 		{
 			"cylinder", 80,
 			func(float64) float64 { return 12 },
-			[]model.SegmentKind{model.Line}, nil, 0,
+			[]model.SegmentKind{model.Line},
+			nil, 0,
 		},
 		{
 			"cone on a cylinder", 80,
@@ -61,7 +62,8 @@ func TestSegments(t *testing.T) {
 				}
 				return ogive(s, 40, 17, 130)
 			},
-			[]model.SegmentKind{model.Line, model.Arc}, nil, 130,
+			[]model.SegmentKind{model.Line, model.Arc},
+			nil, 130,
 		},
 		{
 			"groove of an arc", 60,
@@ -136,7 +138,7 @@ func TestRestLine(t *testing.T) {
 		{"two discs", []spot{{s: 10, r: 20}, {s: 50, r: 5}, {s: 90, r: 12}}, 40, 21, -0.1},
 		{"weight past the disc", []spot{{s: 0, r: 4}, {s: 30, r: 20}, {s: 90, r: 8}}, 50, 26, -0.2},
 	} {
-		rise, grade, ok := restLine(tt.pts, tt.weight)
+		rise, grade, _, ok := restLine(tt.pts, tt.weight)
 		if !ok || math.Abs(rise-tt.rise) > 1e-9 || math.Abs(grade-tt.grade) > 1e-9 {
 			t.Errorf("restLine(%s) = %v + %v·s, want %v + %v·s", tt.name, rise, grade, tt.rise, tt.grade)
 		}

@@ -169,6 +169,9 @@ func randomScene(t *testing.T, rng *rand.Rand, prop float64) scene {
 		}
 		a.p.Z -= low
 	}
+	// No mat is flat, no body round, to better than the doubt of a rest.
+	a.p.Z += restDoubt * rng.NormFloat64()
+	a.u = r3.Rotate(a.u, 2*restDoubt/b[len(b)-1].s*rng.NormFloat64(), r3.Unit(r3.Cross(a.u, r3.Vec{Z: 1})))
 	outline := resample(outlineSeen(b, a, &truth), 1)
 	if area(outline) < 0 {
 		slices.Reverse(outline)
@@ -235,7 +238,7 @@ func TestCoverageOverScenes(t *testing.T) {
 	}
 	rms, cover := math.Sqrt(squares/total), inside/total
 	t.Logf("rms %.3f mm, inside ±2u %.1f %%, length %.2f standard deviations rms", rms, 100*cover, math.Sqrt(lengths/scenes))
-	if rms > 0.1 || cover < 0.88 || cover > 0.998 {
+	if rms > 0.1 || cover < 0.88 || cover > 0.998 { // a lucky eight scenes reach 99.7 %
 		t.Errorf("rms %.3f mm, inside ±2u %.1f %%", rms, 100*cover)
 	}
 	if l := math.Sqrt(lengths / scenes); l > 1.5 {
