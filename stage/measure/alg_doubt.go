@@ -69,6 +69,9 @@ type again struct {
 func solveAgain(p *picture, cam *camera.Camera, edge []edgePoint, sol solution, set settings) again {
 	v := view{cam, edge, sights(cam, edge)}
 	set.rounds, set.photo = 2, p
+	// A displaced camera must not turn a rim into a tip: that would be another
+	// body, not a displaced one.
+	set.rims = &[2]bool{sol.lo.rim, sol.hi.rim}
 	start := sol.pose
 	s, ok := v.solve(start, set)
 	return again{v, s, ok}

@@ -20,8 +20,9 @@ type end struct {
 	slope bool // that fit is sure enough to tell the slope
 }
 
-// ends finds the stations of both ends, by their rims where they are blunt.
-func (v view) ends(out *solution) bool {
+// ends finds the stations of both ends, by their rims where they are blunt: as
+// told, or else as the edge shows.
+func (v view) ends(out *solution, rims *[2]bool) bool {
 	lo, hi, ok := v.crossings(out.axis, out.skip)
 	if !ok {
 		return false
@@ -29,8 +30,14 @@ func (v view) ends(out *solution) bool {
 	h := split(out.axis, v.cam.C, v.kept(out.skip), v.sight)
 	for k, c := range [2]crossing{lo, hi} {
 		e := v.tip(out.axis, h, c, k == 1)
-		if f, ok := v.blunt(out, h, c, k == 1); ok && (!e.tip || f.rms < rimSharp) {
-			e = f
+		if f, ok := v.blunt(out, h, c, k == 1); ok {
+			rim := !e.tip || f.rms < rimSharp
+			if rims != nil {
+				rim = rims[k]
+			}
+			if rim {
+				e = f
+			}
 		}
 		*[2]*end{&out.lo, &out.hi}[k] = e
 	}

@@ -84,6 +84,7 @@ type settings struct {
 	hidden []hidden // declared, stations from the datum end
 	flip   bool     // the datum end is the high end of the axis' own stations
 	rounds int      // of solving; 0: six
+	rims   *[2]bool // which ends are rims, low and high; nil: to be found
 
 	// Displacements for the doubt that hangs on how the body lies.
 	raise, lean float64 // mm, rad
@@ -106,7 +107,7 @@ func (v view) solve(start pose, set settings) (solution, bool) {
 		}
 		out.pose, out.axis = q, a
 		out.skip = v.wings(a)
-		if !v.ends(&out) {
+		if !v.ends(&out, set.rims) {
 			return out, false
 		}
 		out.prof = v.profile(a, out.skip, out.lo.s, out.hi.s)
