@@ -10,7 +10,11 @@ type flow struct {
 	id    string
 	name  string
 	count int
+	keep  float64 // kept free at the foot of each sheet
 }
+
+// note sets words a little smaller and fainter.
+func (f *flow) note(words string) { f.text(drawing.SizeSmall, faint(words)) }
 
 // flowOn begins a run of small sheets.
 func (b *sheets) flowOn(id, name string) *flow {
@@ -32,7 +36,7 @@ func (f *flow) next() {
 	f.y = f.page.body.Y
 }
 
-func (f *flow) left() float64 { return f.page.body.Y + f.page.body.H - f.y }
+func (f *flow) left() float64 { return f.page.body.Y + f.page.body.H - f.keep - f.y }
 
 // need begins a new sheet unless there is so much room.
 func (f *flow) need(height float64) {
@@ -57,7 +61,7 @@ func (f *flow) text(size float64, spans ...drawing.Span) {
 func (f *flow) table(t drawing.Table) {
 	for len(t.Rows) > 0 {
 		first, rest := t.Split(f.left())
-		if len(rest.Rows) > 0 && f.y > f.page.body.Y && first.Height() > f.left() {
+		if f.y > f.page.body.Y && first.Height() > f.left() {
 			f.next()
 			continue
 		}

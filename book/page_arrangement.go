@@ -30,21 +30,27 @@ func (b *sheets) arrangement() {
 
 	parts, joints := b.partsTable(), b.jointsTable()
 	right := drawing.Rect{W: parts.Width()}
-	right.X = p.area.X + p.area.W - right.W
+	right.X = p.area.X + p.area.W - right.W - 3
 	right.Y, right.H = y, p.area.Y+p.area.H-block-2-y
 	left := drawing.Rect{X: p.body.X, Y: y, W: right.X - p.body.X - 6}
 	left.H = p.body.Y + p.body.H - y - drawing.CheckBarHeight - 9
 	if left.W < joints.Width() { // a small sheet: the lists have their own
-		left.W = p.area.X + p.area.W - drawing.TitleWidth - p.body.X - 4
-		right.H = 0
+		if parts.Height() > right.H {
+			right.H = 0
+			room := drawing.Rect{X: p.body.X, Y: y, W: p.body.W, H: p.area.Y + p.area.H - block - drawing.CheckBarHeight - 4 - y}
+			b.saidAgain(p, room)
+			p.scene.CheckBar(drawing.Pt(room.X, room.Y+room.H+4), checkNote)
+		}
 	} else {
 		var first drawing.Table
 		first, joints = joints.Split(left.H)
-		if first.Height() <= left.H {
-			p.scene.Table(drawing.Pt(left.X, left.Y), first)
+		if first.Height() <= left.H && len(first.Rows) > 0 {
+			used := p.scene.Table(drawing.Pt(left.X, left.Y), first) + 6
+			left.Y, left.H = left.Y+used, left.H-used
 		} else {
 			joints = b.jointsTable()
 		}
+		b.saidAgain(p, left)
 	}
 	if first, rest := parts.Split(right.H); first.Height() <= right.H {
 		p.scene.Table(drawing.Pt(right.X, p.area.Y+p.area.H-block-first.Height()-2), first)
@@ -52,6 +58,30 @@ func (b *sheets) arrangement() {
 	}
 	b.legend(p, p.area.X+p.area.W-drawing.TitleWidth-p.body.X-6)
 	b.restOf(parts, joints)
+}
+
+// saidAgain is the verdict, for whoever reads the arrangement on the wall.
+func (b *sheets) saidAgain(p *sheet, room drawing.Rect) {
+	const width = 150.0
+	v := Say(b.r, b.o.System)
+	says := drawing.Paragraph{Width: min(width, room.W), Size: drawing.SizeText, Spans: v.Says}
+	const head = 11.0
+	if head+says.Height() > room.H {
+		return
+	}
+	y := p.text(room.X, room.Y, says.Width, drawing.SizeTitle, bold(v.Heading)) + 1.5
+	says.At = drawing.Pt(room.X, y)
+	y += p.scene.Paragraph(says) + 3
+	for _, f := range b.r.Verdict.Worst {
+		high := b.flagged(p, f, drawing.Pt(room.X, y), says.Width, true)
+		if y+high > room.Y+room.H {
+			return
+		}
+		y += b.flagged(p, f, drawing.Pt(room.X, y), says.Width, false)
+	}
+	if v.Now != "" && y+6 < room.Y+room.H {
+		p.text(room.X, y, says.Width, drawing.SizeText, plain("Print now: "), bold(v.Now))
+	}
 }
 
 // fitElevation is the elevation at the largest usual scale that fits.
@@ -67,6 +97,8 @@ func (b *sheets) fitElevation(width, height float64) (*drawing.Scene, float64) {
 	}
 }
 
+const checkNote = "100 mm check bar. Lay a rule on it; if it is not 100, print again at 100 %."
+
 // legend is the check bar and whose figures are whose, beside the title block.
 func (b *sheets) legend(p *sheet, width float64) {
 	bottom := p.area.Y + p.area.H - 4
@@ -74,7 +106,7 @@ func (b *sheets) legend(p *sheet, width float64) {
 	if width < 104 {
 		return
 	}
-	p.scene.CheckBar(drawing.Pt(p.body.X, y), "100 mm check bar. Lay a rule on it; if it is not 100, print again at 100 %.")
+	p.scene.CheckBar(drawing.Pt(p.body.X, y), checkNote)
 	if width < 175 {
 		return
 	}
@@ -105,12 +137,12 @@ func (b *sheets) restOf(parts, joints drawing.Table) {
 func (b *sheets) partsTable() drawing.Table {
 	t := drawing.Table{ID: "parts-list", Size: drawing.SizeBody, Columns: []drawing.Column{
 		{Head: "item", Width: 11, Face: drawing.Bold},
-		{Head: "piece", Width: 52},
-		{Head: "on", Width: 30},
-		{Head: "long", Width: 19, Align: drawing.End},
-		{Head: "across", Width: 19, Align: drawing.End},
+		{Head: "piece", Width: 56},
+		{Head: "on", Width: 29},
+		{Head: "long", Width: 20, Align: drawing.End},
+		{Head: "across", Width: 20, Align: drawing.End},
 		{Head: "h", Width: 13, Align: drawing.End},
-		{Head: "g", Width: 14, Align: drawing.End},
+		{Head: "g", Width: 15, Align: drawing.End},
 	}}
 	u := b.o.System
 	for i, p := range b.r.Prints {
@@ -132,12 +164,12 @@ func (b *sheets) partsTable() drawing.Table {
 // jointsTable lists where two pieces meet.
 func (b *sheets) jointsTable() drawing.Table {
 	t := drawing.Table{ID: "joints", Size: drawing.SizeBody, Columns: []drawing.Column{
-		{Head: "joint at", Width: 21, Align: drawing.End},
-		{Head: "between", Width: 62},
-		{Head: "kind", Width: 36},
-		{Head: "deep", Width: 17, Align: drawing.End},
-		{Head: "clearance", Width: 22, Align: drawing.End},
-		{Head: "held by", Width: 30},
+		{Head: "joint at", Width: 20, Align: drawing.End},
+		{Head: "between", Width: 50},
+		{Head: "kind", Width: 31},
+		{Head: "deep", Width: 15, Align: drawing.End},
+		{Head: "clearance", Width: 21, Align: drawing.End},
+		{Head: "held by", Width: 37},
 	}}
 	u := b.o.System
 	for _, s := range b.r.Division.Seams {

@@ -14,53 +14,108 @@ import (
 // piece is the page that lies beside the printer and then on the bench.
 func (b *sheets) piece(i int) {
 	piece := b.r.Division.Pieces[i]
-	p := b.add(lane.PageOf(piece), piece.Name, false)
+	f := b.flowOn(lane.PageOf(piece), piece.Name)
+	p := f.page
 	p.level = 1
 	p.mark = fmt.Sprintf("%d  %s", i+1, pieceName(b.r, piece))
+	x, w := p.body.X, p.body.W
+	care := drawing.Paragraph{Width: w, Size: drawing.SizeSmall, Spans: []drawing.Span{bold("Take care. "), plain(b.care(i))}}
+	care.At = drawing.Pt(x, p.body.Y+p.body.H-care.Height())
+	p.scene.Paragraph(care)
+	f.keep = care.Height() + 2
+	b.pieceHead(f, i)
+
+	table, steps := b.joinTable(i), b.steps(i)
+	b.pieceDrawing(f, i, f.left()-b.benchHeight(table, steps, w))
+	if len(table.Rows) > 0 {
+		f.head(benchHead)
+		f.table(table)
+		f.y -= 2
+		f.note(benchNote)
+		f.y++
+	}
+	for k, s := range steps {
+		said := drawing.Paragraph{Width: w - stepIndent, Size: drawing.SizeText, Spans: drawing.Plainly(s)}
+		f.need(said.Height())
+		f.page.text(x, f.y, stepIndent, drawing.SizeText, bold(fmt.Sprint(k+1)))
+		said.At = drawing.Pt(x+stepIndent, f.y)
+		f.y += f.page.scene.Paragraph(said) + 1
+	}
+}
+
+const (
+	benchHead  = "What it joins, and what to measure"
+	benchNote  = "Diameters in mm; the doubt holds 95 times in 100. Measure cold, with a caliper, at four places round; write the mean in the last column and log it."
+	stepIndent = 6.0
+)
+
+// benchHeight is what table and steps take of a page.
+func (b *sheets) benchHeight(t drawing.Table, steps []string, width float64) float64 {
+	high := 4.0
+	if len(t.Rows) > 0 {
+		note := drawing.Paragraph{Width: width, Size: drawing.SizeSmall, Spans: drawing.Plainly(benchNote)}
+		high += t.Height() + note.Height() + 17
+	}
+	for _, s := range steps {
+		high += drawing.Paragraph{Width: width - stepIndent, Size: drawing.SizeText, Spans: drawing.Plainly(s)}.Height() + 1
+	}
+	return high
+}
+
+// pieceHead is the piece's item, its name, and where it sits.
+func (b *sheets) pieceHead(f *flow, i int) {
+	const ball, key, indent = 5.0, 52.0, 14.0
+	piece, p := b.r.Division.Pieces[i], f.page
 	x, y, w := p.body.X, p.body.Y, p.body.W
-	const ball = 5.0
 	p.scene.Path(drawing.Circle(drawing.Pt(x+ball, y+ball), ball), drawing.Lined(drawing.Object))
 	p.scene.Text(drawing.Text{
 		At: drawing.Pt(x+ball, y+ball), String: fmt.Sprint(i + 1), Face: drawing.Bold, Size: drawing.SizeHead,
 		H: drawing.Middle, V: drawing.Centre,
 	})
 	name := pieceName(b.r, piece)
+	room := w - indent - key - 3
 	size := drawing.SizeTitle
-	if wide := drawing.Measure(name, drawing.Bold, size); wide > w-14 {
-		size = max(drawing.SizeHead, size*(w-14)/wide)
+	if wide := drawing.Measure(name, drawing.Bold, size); wide > room {
+		size = max(drawing.SizeHead, size*room/wide)
 	}
-	p.text(x+14, y-0.5, w-14, size, bold(drawing.Shorten(name, drawing.Bold, size, w-14)))
-	y += 13
+	below := p.text(x+indent, y-0.5, room, size, bold(name))
+	p.scene.Place(lane.Key(b.r, i, key, 13), drawing.Pt(x+w-key, y-1), "key-")
+	f.y = max(y+13, below+1)
 	where := fmt.Sprintf("Part %s, from %s to %s along the build. ", piece.ID.Part, b.o.System.Whole(piece.Span.From), b.o.System.Whole(piece.Span.To))
-	line := drawing.Rect{X: x, Y: y, W: w, H: 5}
-	y = p.text(x, y, w, drawing.SizeText, plain(where), faint("Item "+fmt.Sprint(i+1)+" of the arrangement.")) + 3
-	p.scene.Link(line, pageArrangement)
+	top := f.y
+	f.text(drawing.SizeText, plain(where), faint("Item "+fmt.Sprint(i+1)+" of the arrangement."))
+	p.scene.Link(drawing.Rect{X: x, Y: top, W: w, H: f.y - top}, pageArrangement)
+	f.y += 1.5
+}
 
-	const facts = 48.0
-	high := min(128, p.body.H*0.52)
+// Least and most height of the piece's drawing, mm.
+const (
+	leastDrawing = 70.0
+	mostDrawing  = 150.0
+	roomyFacts   = 112.0 // below, the particulars stand closer
+)
+
+// pieceDrawing is the half-section, what is seen from above where there is
+// room, and the particulars of the print beside them.
+func (b *sheets) pieceDrawing(f *flow, i int, room float64) {
+	const facts = 44.0
+	p, x, w := f.page, f.page.body.X, f.page.body.W
+	high := min(max(room, leastDrawing), mostDrawing)
 	scene, n := lane.HalfSection(b.r, i, w-facts-2, high, b.o.System)
 	p.scale = lane.ScaleText(n)
-	p.scene.Place(scene, drawing.Pt(x, y), "")
-	bottom := b.facts(p, i, drawing.Rect{X: x + w - facts, Y: y, W: facts})
-	y = max(y+scene.Height, bottom) + 4
-
-	if t := b.joinTable(i); len(t.Rows) > 0 {
-		y = p.text(x, y, w, drawing.SizeHead, bold("What it joins, and what to measure")) + 1.5
-		y += p.scene.Table(drawing.Pt(x, y), t) + 2.5
-		y = p.text(x, y, w, drawing.SizeSmall, faint("Diameters in mm; the doubt holds 95 times in 100. Measure cold, with a caliper, at four places round; write the mean in the last column and log it.")) + 3
+	p.scene.Place(scene, drawing.Pt(x, f.y), "")
+	used := scene.Height
+	if plan := lane.Plan(b.r, i, scene.Width, high-used, n); plan != nil {
+		// First angle: what is seen from above stands below.
+		p.scene.Place(plan, drawing.Pt(x, f.y+used), "plan-")
+		used += plan.Height
 	}
-	for k, s := range b.steps(i) {
-		y = p.text(x, y, 6, drawing.SizeText, bold(fmt.Sprint(k+1)))
-		y -= drawing.Paragraph{Width: 6, Size: drawing.SizeText, Spans: drawing.Plainly("1")}.Height()
-		y = p.text(x+6, y, w-6, drawing.SizeText, plain(s)) + 1
-	}
-	care := drawing.Paragraph{Width: w, Size: drawing.SizeSmall, Spans: []drawing.Span{bold("Take care. "), plain(b.care(i))}}
-	care.At = drawing.Pt(x, p.body.Y+p.body.H-care.Height())
-	p.scene.Paragraph(care)
+	bottom := b.facts(p, i, drawing.Rect{X: x + w - facts, Y: f.y, W: facts}, room < roomyFacts)
+	f.y = max(f.y+used, bottom) + 3
 }
 
 // facts are the particulars of the print, one under another.
-func (b *sheets) facts(p *sheet, i int, box drawing.Rect) float64 {
+func (b *sheets) facts(p *sheet, i int, box drawing.Rect, compact bool) float64 {
 	piece, made, carved := b.r.Division.Pieces[i], b.r.Prints[i], b.r.Carved[i]
 	printer, _ := b.r.Design.Shop.Printer(made.Printer)
 	u := b.o.System
@@ -76,22 +131,23 @@ func (b *sheets) facts(p *sheet, i int, box drawing.Rect) float64 {
 	if made.Overhang > 0 {
 		support = fmt.Sprintf("%.1f cm² hang over", made.Overhang/100)
 	}
-	y := box.Y
+	y, size, gap := box.Y, drawing.SizeText, 1.6
+	if compact {
+		size, gap = drawing.SizeBody, 0.3
+	}
 	for _, f := range [...][2]string{
 		{"Stands on", standsOn(piece)},
 		{"Printer", printerName(b.r, made.Printer)},
 		{"Filament", filament},
 		{"Printing, " + took, unit.Duration(made.Minutes)},
 		{"Weighs", mass(made.Grams)},
-		{"Layers", fmt.Sprintf("%d of %s", made.Layers, u.Fine(printer.Layer))},
-		{"Nozzle, line", fmt.Sprintf("%s, %s", u.Fine(printer.Nozzle), u.Fine(printer.Line))},
+		{"Layers", fmt.Sprintf("%d of %s, line %s", made.Layers, u.Fine(printer.Layer), u.Fine(printer.Line))},
 		{"Support", support},
-		{"On the platform", fmt.Sprintf("%s × %s × %s", u.Figure(made.Box[0]), u.Figure(made.Box[1]), u.Figure(made.Box[2]))},
-		{"Thinnest wall", u.Fine(carved.Wall)},
+		{"On the platform", fmt.Sprintf("⌀ %s, %s high", u.Figure(carved.Diameter), u.Figure(made.Box[2]))},
 		{"Print file", piece.ID.String() + ".3mf"},
 	} {
 		y = p.text(box.X, y, box.W, drawing.SizeCaption, faint(f[0])) + 0.2
-		y = p.text(box.X, y, box.W, drawing.SizeText, plain(f[1])) + 1.6
+		y = p.text(box.X, y, box.W, size, plain(f[1])) + gap
 	}
 	return y
 }
@@ -106,13 +162,13 @@ func standsOn(p model.Piece) string {
 // joinTable lists what the piece meets, with room for readings.
 func (b *sheets) joinTable(i int) drawing.Table {
 	t := drawing.Table{ID: "joins", Columns: []drawing.Column{
-		{Head: "where", Width: 24},
-		{Head: "meets", Width: 41},
-		{Head: "held by", Width: 29},
-		{Head: "deep", Width: 14, Align: drawing.End},
-		{Head: "print ⌀", Width: 17, Align: drawing.End},
-		{Head: "comes out ⌀", Width: 24, Align: drawing.End},
-		{Head: "read ⌀", Width: 15},
+		{Head: "where", Width: 25},
+		{Head: "meets", Width: 31},
+		{Head: "held by", Width: 36},
+		{Head: "deep", Width: 13, Align: drawing.End},
+		{Head: "print ⌀", Width: 16, Align: drawing.End},
+		{Head: "comes out ⌀", Width: 27, Align: drawing.End},
+		{Head: "read ⌀", Width: 16},
 	}}
 	last := len(t.Columns) - 1
 	t.Columns[last].Width += b.o.Paper.small().Width - 210 // what a wider paper leaves
@@ -127,8 +183,8 @@ func (b *sheets) joinTable(i int) drawing.Table {
 			own, other, inner = f.Bore, f.Male, true
 		}
 		t.Rows = append(t.Rows, drawing.Row{Cells: []string{
-			placeOf(piece, f, inner), b.meets(other), b.holds(f), b.o.System.Figure(f.Depth),
-			fmt.Sprintf("%.2f", float64(own.Nominal)), fmt.Sprintf("%.2f ± %.2f", own.Actual.X, 2*own.Actual.U), "",
+			b.placeOf(piece, f, inner), b.meets(other), b.holds(f), b.o.System.Figure(f.Depth),
+			fmt.Sprintf("%.2f", float64(own.Nominal)), fmt.Sprintf("%.2f ± %.2f", own.Actual.X, 2*own.Actual.U), reading,
 		}})
 	}
 	for _, s := range b.r.Division.Seams {
@@ -143,8 +199,11 @@ func (b *sheets) joinTable(i int) drawing.Table {
 	return t
 }
 
+// reading is room for a figure to be written in by hand.
+const reading = "_______"
+
 // placeOf says which end of the piece a fit is at.
-func placeOf(p model.Piece, f model.Fit, inner bool) string {
+func (b *sheets) placeOf(p model.Piece, f model.Fit, inner bool) string {
 	end := "inside"
 	switch {
 	case f.Station <= p.Span.From:
@@ -155,8 +214,15 @@ func placeOf(p model.Piece, f model.Fit, inner bool) string {
 	switch {
 	case p.ID.Kind == model.CoreRing && inner:
 		return "bore"
-	case p.ID.Kind != model.Shell:
+	case p.ID.Kind == model.CoreRing:
 		return "outside"
+	case p.ID.Kind == model.CollarRing:
+		for _, s := range b.r.Division.Seams {
+			if s.ID == f.Seam && s.Below.String() == f.Female {
+				return "outside, below"
+			}
+		}
+		return "outside, above"
 	case inner && f.Male == "core":
 		return "bore"
 	case inner:
@@ -232,6 +298,11 @@ func (b *sheets) steps(i int) []string {
 		g := glueOf(s)
 		out = append(out, fmt.Sprintf("Glue it on %s with %s: %s to place it, then leave it for %s.",
 			b.named(s.Below), g.Name, unit.Duration(g.Work), unit.Duration(g.Cure)))
+	}
+	for _, s := range b.r.Division.Seats {
+		if s.Ring == piece.ID {
+			out = append(out, fmt.Sprintf("Glue it into %s, square to the axis, and let the core slide in it.", b.named(s.Host)))
+		}
 	}
 	return out
 }

@@ -29,41 +29,66 @@ func (b *sheets) verdict() {
 	if n > 0 {
 		p.scale = lane.ScaleText(n)
 		p.scene.Place(figure, drawing.Pt(x, y), "standing-")
-		p.text(x, y+high-4, w*share, drawing.SizeCaption, faint("each line "+b.o.System.Whole(lane.Lines(b.o.System))))
+		p.text(x, y+figure.Height-4, w*share, drawing.SizeCaption, faint("each line "+b.o.System.Whole(lane.Lines(b.o.System))))
 	}
 	b.worst(p, v, drawing.Rect{X: x + w*share + 6, Y: y, W: w*(1-share) - 6, H: high})
 }
 
-// worst are the worst findings with their cures, and what to print now.
+// worst are the worst findings with their cures, and what to print now. What
+// finds no room is said in the notes.
 func (b *sheets) worst(p *sheet, v Verdict, box drawing.Rect) {
-	y := box.Y
-	writer := b.o.findings()
 	found := b.r.Verdict.Worst
-	title := "Nothing is known to stand against it."
+	title := "Nothing stands against it."
 	switch n := len(found); {
 	case n == 1:
 		title = "One thing to know. Here is its cure."
 	case n > 1:
 		title = capital(small(n)) + " things to know. Here is each cure."
 	}
-	y = p.text(box.X, y, box.W, drawing.SizeHead, bold(title)) + 3
-	for _, f := range found {
-		p.scene.Flag(drawing.Flag{Foot: drawing.Pt(box.X+1, y+6.5), Grade: grade(f.Severity), Title: f.Severity.String()})
-		y = p.text(box.X+8, y, box.W-8, drawing.SizeText, plain(sentence(writer.Message(f))))
-		if remedy := writer.Remedy(f); remedy != "" {
-			y = p.text(box.X+8, y+0.6, box.W-8, drawing.SizeText, bold(sentence(remedy)))
+	y := p.text(box.X, box.Y, box.W, drawing.SizeHead, bold(title)) + 3
+	for k, f := range found {
+		high := b.flagged(p, f, drawing.Pt(box.X, y), box.W, true)
+		if k > 0 && y+high+nowRoom > box.Y+box.H {
+			found = found[:k]
+			break
 		}
-		y += 3
+		y += b.flagged(p, f, drawing.Pt(box.X, y), box.W, false)
 	}
 	if more := len(b.r.Findings) - len(found); more > 0 {
 		at := drawing.Rect{X: box.X, Y: y, W: box.W, H: 6}
-		y = p.text(box.X, y, box.W, drawing.SizeText, plain(fmt.Sprintf("And %s in the notes.", count(more, "smaller one", "smaller ones")))) + 2
+		y = p.text(box.X, y, box.W, drawing.SizeText, plain(fmt.Sprintf("And %s in the notes.", count(more, "more", "more")))) + 2
 		p.scene.Link(at, pageNotes)
 	}
 	y += 2
 	p.scene.Line(drawing.Pt(box.X, y), drawing.Pt(box.X+box.W, y), drawing.LaneRule)
 	y = b.nowBox(p, v, box, y+3)
 	b.shares(p, box, y+3)
+}
+
+// nowRoom is kept for the piece to print now, mm.
+const nowRoom = 34.0
+
+// flagged sets a finding and its cure beside its flag, and returns the height;
+// with measure nothing is drawn.
+func (b *sheets) flagged(p *sheet, f finding.Finding, at drawing.Point, width float64, measure bool) float64 {
+	const indent = 8.0
+	w := b.o.findings()
+	says := drawing.Paragraph{At: at.Add(drawing.Pt(indent, 0)), Width: width - indent, Size: drawing.SizeText, Spans: []drawing.Span{plain(sentence(w.Message(f)))}}
+	do := drawing.Paragraph{Width: width - indent, Size: drawing.SizeText, Spans: []drawing.Span{bold(sentence(w.Remedy(f)))}}
+	do.At = says.At.Add(drawing.Pt(0, says.Height()+0.6))
+	high := says.Height() + 3
+	if w.Remedy(f) != "" {
+		high += do.Height() + 0.6
+	}
+	if measure {
+		return high
+	}
+	p.scene.Flag(drawing.Flag{Foot: at.Add(drawing.Pt(1, 6.5)), Grade: grade(f.Severity), Title: f.Severity.String()})
+	p.scene.Paragraph(says)
+	if w.Remedy(f) != "" {
+		p.scene.Paragraph(do)
+	}
+	return high
 }
 
 // nowBox says what to print now, and leads to its page.
@@ -98,12 +123,18 @@ func (b *sheets) shares(p *sheet, box drawing.Rect, y float64) {
 	t.Rows = append(t.Rows, drawing.Row{Face: drawing.Bold, Cells: []string{
 		"all", fmt.Sprint(b.r.Verdict.Prints), hours(b.r.Verdict.PrintHours),
 	}})
+	if y+t.Height() > box.Y+box.H {
+		return // the parts list says the same, piece by piece
+	}
 	y += p.scene.Table(drawing.Pt(box.X, y), t) + 4
 	words := fmt.Sprintf("The prints weigh %s.", mass(b.r.Verdict.Grams))
 	if c := b.r.Design.Core; c != nil {
 		words += fmt.Sprintf(" The core is %s, sawn to %s.", c.Stock.Name, b.o.System.Whole(c.Span.Length()))
 	}
-	p.text(box.X, y, box.W, drawing.SizeText, plain(words))
+	last := drawing.Paragraph{At: drawing.Pt(box.X, y), Width: box.W, Size: drawing.SizeText, Spans: drawing.Plainly(words)}
+	if y+last.Height() <= box.Y+box.H {
+		p.scene.Paragraph(last)
+	}
 }
 
 // sentence begins with a capital and ends in a full stop.

@@ -37,13 +37,15 @@ func outside(s *drawing.Scene, p plot, r job.Result, signs ...float64) {
 			piece := r.Division.Pieces[i]
 			s.Begin(drawing.Group{ID: "piece-" + piece.ID.String(), Class: "piece", Title: piece.Name})
 			clip := o.Between(float64(piece.Span.From), float64(piece.Span.To))
-			s.Path(p.underProfile(clip, sign), drawing.Style{Fill: tint(k), Stroke: drawing.Object})
+			s.Path(p.underProfile(clip, sign), drawing.Filled(tint(k)))
+			seam(s, p, clip, sign)
 			s.End()
 		}
 		if len(n) == 0 {
 			for k, part := range r.Design.Parts {
 				clip := o.Between(float64(part.Span.From), float64(part.Span.To))
-				s.Path(p.underProfile(clip, sign), drawing.Style{Fill: tint(k), Stroke: drawing.Object})
+				s.Path(p.underProfile(clip, sign), drawing.Filled(tint(k)))
+				seam(s, p, clip, sign)
 			}
 		}
 		edges(s, p, o, sign)
@@ -65,13 +67,42 @@ const visibleEdge = 5 * math.Pi / 180
 
 // edges are lines round the body where the profile turns a corner.
 func edges(s *drawing.Scene, p plot, o model.Outline, sign float64) {
-	heading := func(a, b model.Point) float64 { return math.Atan2(b.Radius-a.Radius, b.Station-a.Station) }
-	points := o.Polyline(chordSag)
-	for i := 1; i+1 < len(points); i++ {
-		turn := heading(points[i], points[i+1]) - heading(points[i-1], points[i])
-		if math.Abs(turn) > visibleEdge {
-			s.Line(p.at(points[i].Station, 0), p.at(points[i].Station, sign*points[i].Radius), drawing.Fine)
+	for i := 1; i < len(o); i++ {
+		_, arrives := headings(o[i-1])
+		leaves, _ := headings(o[i])
+		if math.Abs(leaves-arrives) > visibleEdge {
+			at := o[i].From
+			s.Line(p.at(at.Station, 0), p.at(at.Station, sign*at.Radius), drawing.Fine)
 		}
+	}
+}
+
+// headings are the directions of a segment at its ends, as angles from the
+// axis. An arc's is square to its radius, on the side that leads to its end.
+func headings(g model.Segment) (leaves, arrives float64) {
+	chord := math.Atan2(g.To.Radius-g.From.Radius, g.To.Station-g.From.Station)
+	if g.Kind != model.Arc {
+		return chord, chord
+	}
+	tangent := func(at model.Point) float64 {
+		dz, dr := at.Station-g.Centre.Station, at.Radius-g.Centre.Radius
+		t := math.Atan2(-dz, dr)
+		if math.Cos(t-chord) < 0 {
+			t = math.Atan2(dz, -dr)
+		}
+		return t
+	}
+	return tangent(g.From), tangent(g.To)
+}
+
+// seam is the line round the body where a piece or part begins, and its other
+// end.
+func seam(s *drawing.Scene, p plot, clip model.Outline, sign float64) {
+	if len(clip) == 0 {
+		return
+	}
+	for _, at := range [...]model.Point{clip[0].From, clip[len(clip)-1].To} {
+		s.Line(p.at(at.Station, 0), p.at(at.Station, sign*at.Radius), drawing.Object)
 	}
 }
 

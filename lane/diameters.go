@@ -1,6 +1,7 @@
 package lane
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -23,7 +24,8 @@ const (
 	mostDiameters = 5
 )
 
-// cylinders are the longest cylinders of the profile, one a diameter.
+// cylinders are the longest cylinders of the profile, one a diameter, and its
+// widest place.
 func cylinders(o model.Outline) []measured {
 	var found []measured
 	for _, s := range o {
@@ -40,12 +42,10 @@ func cylinders(o model.Outline) []measured {
 			found[k] = m
 		}
 	}
-	if len(found) == 0 {
-		found = append(found, widest(o))
+	if w := widest(o); !slices.ContainsFunc(found, func(f measured) bool { return w.radius-f.radius < 0.5 }) {
+		found = append(found, w)
 	}
-	slices.SortStableFunc(found, func(a, b measured) int {
-		return -int(math.Copysign(1, (a.to-a.from)-(b.to-b.from)))
-	})
+	slices.SortStableFunc(found, func(a, b measured) int { return cmp.Compare(b.to-b.from, a.to-a.from) })
 	return found[:min(len(found), mostDiameters)]
 }
 
@@ -60,50 +60,67 @@ func widest(o model.Outline) measured {
 	return measured{best.Station, best.Station, best.Radius}
 }
 
-// diameters are drawn through the body, clear of the names, and beside it for
-// the ends.
-func diameters(s *drawing.Scene, p plot, r job.Result, v View, names []drawing.Rect) {
+// diameters are drawn through the body, and beside it for the ends. It returns
+// the stretches taken.
+func diameters(s *drawing.Scene, p plot, r job.Result, v View) []stretch {
 	o := r.Design.Outline
-	taken := slices.Clone(names)
+	var taken []stretch
+	lettered := map[string]bool{}
 	for n, c := range cylinders(o) {
 		text := "⌀ " + v.System.Figure(unit.Length(2*c.radius))
-		x, ok := clearOf(taken, p.at(c.from, 0).X, p.at(c.to, 0).X)
-		if !ok || 2*c.radius*p.scale < drawing.Measure(text, drawing.Italic, drawing.SizeFigure)+8 {
+		x, ok := clearOf(taken, lineHalf, p.at(c.from, 0).X, p.at(c.to, 0).X, lineShares[:])
+		if !ok || 2*c.radius*p.scale < drawing.Measure(text, drawing.Italic, drawing.SizeFigure)+12 {
 			continue
 		}
-		taken = append(taken, drawing.Rect{X: x - 3, Y: 0, W: 6, H: 1})
+		lettered[text] = true
+		taken = append(taken, stretch{x - lineHalf, x + lineHalf})
 		station := (x - p.origin.X) / p.scale
 		s.Dimension(drawing.Dimension{
 			ID: numbered("across", n), Axis: drawing.Vertical, At: x,
 			From: p.at(station, c.radius), To: p.at(station, -c.radius),
-			Text: text, Owner: drawing.Reference, NoExtension: true, Title: "diameter " + text,
+			Text: text, Owner: drawing.Reference, NoExtension: true, Mark: true, Title: "diameter " + text,
 		})
 	}
-	endDiameter(s, p, v, o.Start(), o.RadiusAt(o.Start()), -9)
-	endDiameter(s, p, v, o.End(), o.RadiusAt(o.End()), 9)
+	for k, station := range [...]float64{o.Start(), o.End()} {
+		if text := "⌀ " + v.System.Figure(unit.Length(2*o.RadiusAt(station))); !lettered[text] {
+			endDiameter(s, p, station, o.RadiusAt(station), text, 2*k-1)
+		}
+	}
+	return taken
 }
 
-// endDiameter is dimensioned off the end of the body.
-func endDiameter(s *drawing.Scene, p plot, v View, station, radius, off float64) {
-	text := "⌀ " + v.System.Figure(unit.Length(2*radius))
-	if 2*radius*p.scale < drawing.Measure(text, drawing.Italic, drawing.SizeFigure)+6 {
+// lineHalf is half of what a dimension line with its upright figure takes, mm.
+const lineHalf = 3.2
+
+// offEnd is how far off an end of the body its diameter is dimensioned, mm.
+const offEnd = 8.0
+
+// endDiameter is dimensioned off the foot (side -1) or the nose (side 1).
+func endDiameter(s *drawing.Scene, p plot, station, radius float64, text string, side int) {
+	if 2*radius*p.scale < drawing.Measure(text, drawing.Italic, drawing.SizeFigure)+10 {
 		return // a rounded tip, or too small to letter
 	}
 	a := p.at(station, radius)
 	s.Dimension(drawing.Dimension{
-		ID: numbered("end", int(off)+10), Axis: drawing.Vertical, At: a.X + off,
-		From: a, To: p.at(station, -radius), Text: text, Owner: drawing.Reference, Title: "diameter " + text,
+		ID: numbered("end", side+1), Axis: drawing.Vertical, At: a.X + offEnd*float64(side),
+		From: a, To: p.at(station, -radius), Text: text, Owner: drawing.Reference, Mark: true, Title: "diameter " + text,
 	})
 }
 
-// clearOf looks for a place across a stretch of paper where a dimension line
-// crosses no words, the middle last: there the names stand.
-func clearOf(taken []drawing.Rect, from, to float64) (float64, bool) {
-	for _, share := range [...]float64{0.25, 0.75, 0.15, 0.85, 0.35, 0.65, 0.5, 0.08, 0.92, 0.42, 0.58} {
+// stretch is a stretch of paper along the axis that is lettered already.
+type stretch struct{ from, to float64 }
+
+// lineShares are the places across a cylinder tried for its dimension line, the
+// middle late: there the names stand.
+var lineShares = [...]float64{0.25, 0.75, 0.15, 0.85, 0.35, 0.65, 0.5, 0.08, 0.92, 0.42, 0.58}
+
+// clearOf looks for a place between two where so much to both sides is free.
+func clearOf(taken []stretch, half, from, to float64, shares []float64) (float64, bool) {
+	for _, share := range shares {
 		x := from + share*(to-from)
 		free := true
 		for _, t := range taken {
-			free = free && (x+3.2 < t.X || x-3.2 > t.X+t.W)
+			free = free && (x+half < t.from || x-half > t.to)
 		}
 		if free {
 			return x, true

@@ -52,8 +52,7 @@ func elevation(r job.Result, v View, items bool) *drawing.Scene {
 	outlineBelow(s, p, o)
 	s.Line(p.at(o.Start(), 0).Sub(drawing.Pt(6, 0)), p.at(o.End(), 0).Add(drawing.Pt(6, 0)), drawing.CentreLine)
 	lengths(s, p, r, v)
-	names := pieceNames(s, p, r)
-	diameters(s, p, r, v, names)
+	pieceNames(s, p, r, diameters(s, p, r, v))
 	if items {
 		balls(s, p, r, bodyTop+2*radius+itemRow, v.Width)
 	}
@@ -94,10 +93,9 @@ func lengths(s *drawing.Scene, p plot, r job.Result, v View) {
 	s.Chain("lengths", chainRow, points, texts, drawing.Shop)
 }
 
-// pieceNames letters the shells that have room for their name, and returns the
-// stretches of paper taken.
-func pieceNames(s *drawing.Scene, p plot, r job.Result) []drawing.Rect {
-	var taken []drawing.Rect
+// pieceNames letters the shells that have room for their name clear of what is
+// taken already.
+func pieceNames(s *drawing.Scene, p plot, r job.Result, taken []stretch) {
 	for _, i := range shells(r) {
 		piece := r.Division.Pieces[i]
 		from, to := p.at(float64(piece.Span.From), 0), p.at(float64(piece.Span.To), 0)
@@ -113,17 +111,23 @@ func pieceNames(s *drawing.Scene, p plot, r job.Result) []drawing.Rect {
 		if wide > room || high > rise-2 || broken(piece.Name, lines) {
 			continue
 		}
-		x, y := (from.X+to.X)/2, from.Y-rise/2-high/2+nameLeading/2
+		x, ok := clearOf(taken, wide/2, from.X+wide/2+1, to.X-wide/2-1, nameShares[:])
+		if !ok {
+			continue
+		}
+		y := from.Y - rise/2 - high/2 + nameLeading/2
 		for k, l := range lines {
 			s.Text(drawing.Text{
 				At: drawing.Pt(x, y+float64(k)*nameLeading), String: l, Face: drawing.Bold,
 				Size: drawing.SizeBody, H: drawing.Middle, V: drawing.Centre, Halo: 0.7,
 			})
 		}
-		taken = append(taken, drawing.Rect{X: x - wide/2, Y: y - nameLeading/2, W: wide, H: high})
 	}
-	return taken
 }
+
+// nameShares are the places across a piece tried for its name, the middle
+// first.
+var nameShares = [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0, 1}
 
 const nameLeading = 4.4
 

@@ -22,8 +22,8 @@ type around struct {
 
 // Room round a half-section for its dimensions, mm of paper.
 const (
-	sectionLeft  = 22.0
-	sectionRight = 34.0
+	sectionLeft  = 20.0
+	sectionRight = 33.0
 	dimensionRow = 7.0
 	sectionRim   = 4.0
 )
@@ -210,7 +210,7 @@ func heights(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis 
 	if c.Reach.To > piece.Span.To {
 		vertical("spigot", right+7, float64(piece.Span.To), float64(c.Reach.To), -1)
 	}
-	if d, ok := socketDepth(r, piece); ok {
+	if d, ok := socketDepth(r, piece); ok && float64(c.Reach.Length())*p.scale > roomForBoth {
 		s.Dimension(drawing.Dimension{
 			ID: "socket", Axis: drawing.Vertical, At: right + 7, Text: u.Figure(unit.Length(d)),
 			From: p.at(float64(piece.Span.From), -outerAt(c, float64(piece.Span.From))),
@@ -218,6 +218,10 @@ func heights(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis 
 		})
 	}
 }
+
+// roomForBoth is the height on paper from which the depths of spigot and socket
+// stand one over the other; below, the table of joints has the latter.
+const roomForBoth = 36.0
 
 // socketDepth is how deep the joint at the foot reaches into a piece.
 func socketDepth(r job.Result, piece model.Piece) (float64, bool) {
@@ -239,6 +243,13 @@ func outerAt(c model.Carved, station float64) float64 {
 	return max(below, above)
 }
 
+// solidWalls is so many walls as nobody would call one.
+const solidWalls = 2.0
+
+// sameWall is how near the thinnest wall may be to the declared one to go
+// without saying, mm.
+const sameWall = 0.05
+
 // walls says how thick the piece is: as declared, and at its thinnest.
 func walls(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis float64) {
 	piece, c := r.Division.Pieces[i], r.Carved[i]
@@ -253,15 +264,23 @@ func walls(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis fl
 		}
 	}
 	var list []drawing.Label
+	declared := 0.0
 	if piece.ID.Kind == model.Shell {
 		middle := inMaterial(c, piece)
 		for _, part := range r.Design.Parts {
 			if part.ID == piece.ID.Part {
-				list = append(list, label("wall", middle, fmt.Sprintf("wall %s", u.Fine(part.Wall))))
+				declared = float64(part.Wall)
+				words := fmt.Sprintf("wall %s", u.Fine(part.Wall))
+				if in, out := wallAt(c, middle.Station); out-in > solidWalls*declared {
+					words = "solid"
+				}
+				list = append(list, label("wall", middle, words))
 			}
 		}
 	}
-	list = append(list, label("thinnest", c.WallAt, fmt.Sprintf("thinnest %s", u.Fine(c.Wall))))
+	if len(list) == 0 || math.Abs(float64(c.Wall)-declared) > sameWall {
+		list = append(list, label("thinnest", c.WallAt, fmt.Sprintf("thinnest %s", u.Fine(c.Wall))))
+	}
 	area := drawing.Rect{X: right + 10, Y: 0, W: s.Width - right - 10, H: s.Height}
 	s.Labels(drawing.PlaceLabels(list, drawing.PlaceOptions{Area: area}))
 }

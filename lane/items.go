@@ -73,8 +73,35 @@ func inMaterial(c model.Carved, piece model.Piece) model.Point {
 }
 
 // spread moves places apart to a pitch within bounds, keeping their order and
-// as near as may be: pushed right from the left, then back from the right.
+// as near to where they were as may be, in squares: less the pitch they must
+// not fall, so it is an isotonic regression, solved by pooling neighbours that
+// are out of order (Ayer et al., Annals of Mathematical Statistics 26, 1955).
 func spread(xs []float64, pitch, least, most float64) {
+	type pool struct {
+		mean float64
+		n    int
+	}
+	var pools []pool
+	for i, x := range xs {
+		pools = append(pools, pool{x - float64(i)*pitch, 1})
+		for k := len(pools) - 1; k > 0 && pools[k].mean < pools[k-1].mean; k-- {
+			a, b := pools[k-1], pools[k]
+			n := a.n + b.n
+			pools = append(pools[:k-1], pool{(a.mean*float64(a.n) + b.mean*float64(b.n)) / float64(n), n})
+		}
+	}
+	i := 0
+	for _, p := range pools {
+		for range p.n {
+			xs[i] = p.mean + float64(i)*pitch
+			i++
+		}
+	}
+	within(xs, pitch, least, most)
+}
+
+// within pushes places into bounds, keeping the pitch.
+func within(xs []float64, pitch, least, most float64) {
 	for i := range xs {
 		xs[i] = max(xs[i], least)
 		if i > 0 {

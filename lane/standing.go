@@ -20,7 +20,7 @@ const (
 )
 
 // Standing is the build upright on the floor, at the largest usual scale that
-// fits the box, beside a person of 1700 mm where that says something. The scale
+// fits the box, as high as that makes it, beside a person of 1700 mm where that says something. The scale
 // comes back as the n of 1:n.
 func Standing(r job.Result, width, height float64, u unit.System) (*drawing.Scene, float64) {
 	s := drawing.New(width, height)
@@ -31,7 +31,7 @@ func Standing(r job.Result, width, height float64, u unit.System) (*drawing.Scen
 	}
 	long, across := o.End()-o.Start(), 2*o.MaxRadius()
 	beside := long >= personLeast && long <= personMost
-	const left, gap, below, above = 16.0, 8.0, 16.0, 6.0
+	const left, gap, below, above = 12.0, 6.0, 16.0, 6.0
 	tall, wide := long, across
 	if beside {
 		tall = max(long, person)
@@ -43,7 +43,8 @@ func Standing(r job.Result, width, height float64, u unit.System) (*drawing.Scen
 	}
 	n := Reduction(max(tall/(height-below-above), wide/room))
 	k := 1 / n
-	floor := height - below
+	s.Height = above + tall*k + below
+	floor := s.Height - below
 	radius := across / 2 * k
 	p := upright(k, drawing.Pt(left+radius, floor+o.Start()*k), false)
 	for level := metre(u) / 10; level*k < floor; level += metre(u) / 10 {
@@ -62,13 +63,13 @@ func Standing(r job.Result, width, height float64, u unit.System) (*drawing.Scen
 	ground(s, 0, width, floor)
 	tonight(s, p, r)
 	s.Dimension(drawing.Dimension{
-		ID: "standing-overall", Axis: drawing.Vertical, At: 6, From: p.at(o.Start(), o.RadiusAt(o.Start())),
+		ID: "standing-overall", Axis: drawing.Vertical, At: 5, From: p.at(o.Start(), o.RadiusAt(o.Start())),
 		To: p.at(o.End(), 0), Text: u.Figure(unit.Length(long)), Title: "overall length",
 	})
 	w := widest(o)
 	s.Dimension(drawing.Dimension{
 		ID: "standing-across", At: floor + 9, From: p.at(w.from, w.radius), To: p.at(w.from, -w.radius),
-		Text: "⌀ " + u.Figure(unit.Length(across)), Owner: drawing.Reference, Title: "largest diameter",
+		Text: "⌀ " + u.Figure(unit.Length(across)), Owner: drawing.Reference, Mark: true, Title: "largest diameter",
 	})
 	return s, n
 }
@@ -108,8 +109,8 @@ func ground(s *drawing.Scene, from, to, y float64) {
 }
 
 // reductions are the scales in use: those of ISO 5455:1979 (1, 2, 5 and tens),
-// with 2.5, 3, 4, 6, 8 and 15 between where the paper asks for them.
-var reductions = [...]float64{0.1, 0.2, 0.5, 1, 2, 2.5, 3, 4, 5, 6, 8, 10, 15, 20, 25, 30, 40, 50, 80, 100}
+// with 2.5, 3, 4, 6, 8, 12 and 15 between where the paper asks for them.
+var reductions = [...]float64{0.1, 0.2, 0.5, 1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 80, 100}
 
 // Reduction is the n of the usual scale 1:n that is at least least; an
 // enlargement is an n below 1.

@@ -16,7 +16,7 @@ type View struct {
 }
 
 // Pad is kept free at both ends of a lane, mm of paper.
-const Pad = 14.0
+const Pad = 12.0
 
 // Whole is the span of the whole build; the reference's until there is a design.
 func Whole(r job.Result) model.Span {
