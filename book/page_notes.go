@@ -52,6 +52,10 @@ func (b *sheets) sources() []string {
 		"The outline: " + fmt.Sprintf("%s long on the reference, × %.4g. Each doubt of the outline grows with the enlargement.",
 			u.Tenth(unit.Length(r.Enlarge.Reference.X)), r.Enlarge.Ratio),
 	}
+	if m := r.Measured; m != nil {
+		out = append(out, fmt.Sprintf("The photograph was taken from %s above the mat, tilted by %.1f°; %d marks meet the grid to %.2f pixels.",
+			u.Whole(unit.Length(m.Camera.HeightMM)), m.Camera.TiltDeg, m.Grid.Crossings, m.Grid.RMSPx))
+	}
 	for _, h := range r.Trace.Typed {
 		out = append(out, fmt.Sprintf("From %s to %s of the reference the outline was typed, because of %s.",
 			u.Tenth(unit.Length(h.From)), u.Tenth(unit.Length(h.To)), h.Because))

@@ -3,6 +3,7 @@ package book
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"scalewright/drawing"
 	"scalewright/lane"
@@ -311,11 +312,11 @@ func (b *sheets) steps(i int) []string {
 func (b *sheets) care(i int) string {
 	piece := b.r.Division.Pieces[i]
 	words := "Ventilate the room while it prints. Sand wet, or wear a P2 or N95 mask."
-	for _, s := range b.r.Division.Seams {
-		if (s.Below == piece.ID || s.Above == piece.ID) && !s.Removable {
-			words += " Keep glue off skin and eyes: gloves and glasses."
-			break
-		}
+	glued := slices.ContainsFunc(b.r.Division.Seams, func(s model.Seam) bool {
+		return (s.Below == piece.ID || s.Above == piece.ID) && !s.Removable
+	})
+	if glued || piece.ID.Kind == model.CoreRing {
+		words += " Keep glue off skin and eyes: gloves and glasses."
 	}
 	if piece.ID.Kind == model.CoreRing {
 		words += " Saw the pipe slowly, without heat: hot PVC gives off poisonous fumes."

@@ -6,6 +6,7 @@ import (
 	"scalewright/job"
 	"scalewright/model"
 	"scalewright/stage/calendar"
+	"scalewright/stage/measure"
 )
 
 // each maps a slice; never nil, so that JSON has an empty list and not null.
@@ -30,16 +31,17 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Enlargement: enlargementJSON{
 			Ratio: figure(r.Enlarge.Ratio), Reference: valueOf(r.Enlarge.Reference), Length: valueOf(r.Enlarge.Length),
 		},
-		Trace:    reportTrace(r.Trace),
-		Core:     reportCore(d.Core),
-		Parts:    each(d.Parts, reportPart),
-		Pieces:   reportPieces(r, solids),
-		Seams:    each(r.Division.Seams, reportSeam),
-		Seats:    each(r.Division.Seats, reportSeat),
-		Fits:     each(r.Fits.Fits, reportFit),
-		Cuts:     each(r.Division.Cuts, reportCut),
-		Calendar: reportCalendar(r.Calendar),
-		Findings: FindingsJSON(r.Findings, o),
+		Photograph: reportPhoto(r.Measured),
+		Trace:      reportTrace(r.Trace),
+		Core:       reportCore(d.Core),
+		Parts:      each(d.Parts, reportPart),
+		Pieces:     reportPieces(r, solids),
+		Seams:      each(r.Division.Seams, reportSeam),
+		Seats:      each(r.Division.Seats, reportSeat),
+		Fits:       each(r.Fits.Fits, reportFit),
+		Cuts:       each(r.Division.Cuts, reportCut),
+		Calendar:   reportCalendar(r.Calendar),
+		Findings:   FindingsJSON(r.Findings, o),
 	}
 }
 
@@ -53,6 +55,18 @@ func reportVerdict(v job.Verdict) verdictJSON {
 		PrintHours: figure(v.PrintHours), BenchHours: figure(v.BenchHours), Finish: v.Finish,
 		GoesTogether: figure(v.Together),
 		LargestError: errorJSON{figure(v.Error.Station), figure(v.Error.U)}, Tonight: v.Tonight,
+	}
+}
+
+func reportPhoto(m *measure.Result) *photoJSON {
+	if m == nil {
+		return nil
+	}
+	return &photoJSON{
+		View:   m.View,
+		Grid:   gridJSON{figure(m.Grid.PitchMM), m.Grid.Crossings, figure(m.Grid.RMSPx)},
+		Camera: cameraJSON{figure(m.Camera.K1), figure(m.Camera.K2), figure(m.Camera.HeightMM), figure(m.Camera.TiltDeg)},
+		Axis:   axisJSON{figure(m.Axis.StartMM), figure(m.Axis.EndMM)},
 	}
 }
 

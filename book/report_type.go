@@ -14,6 +14,7 @@ type report struct {
 	Blocked     bool            `json:"blocked"`
 	Verdict     verdictJSON     `json:"verdict"`
 	Enlargement enlargementJSON `json:"enlargement"`
+	Photograph  *photoJSON      `json:"photograph"` // null where the outline is typed
 	Trace       traceJSON       `json:"trace"`
 	Core        *coreJSON       `json:"core"`
 	Parts       []partJSON      `json:"parts"`
@@ -73,6 +74,31 @@ type traceJSON struct {
 	Profile  []profileJSON `json:"profile"`
 	Segments []segmentJSON `json:"segments"`
 	Typed    []typedJSON   `json:"typed"`
+}
+
+type photoJSON struct {
+	View   string     `json:"view"`
+	Grid   gridJSON   `json:"grid"`
+	Camera cameraJSON `json:"camera"`
+	Axis   axisJSON   `json:"axis"`
+}
+
+type gridJSON struct {
+	Pitch     figure `json:"pitch_mm"`
+	Crossings int    `json:"crossings"`
+	RMS       figure `json:"rms_px"`
+}
+
+type cameraJSON struct {
+	K1     figure `json:"k1"`
+	K2     figure `json:"k2"`
+	Height figure `json:"height_mm"`
+	Tilt   figure `json:"tilt_deg"`
+}
+
+type axisJSON struct {
+	Start figure `json:"height_start_mm"`
+	End   figure `json:"height_end_mm"`
 }
 
 type profileJSON struct {

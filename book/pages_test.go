@@ -1,0 +1,194 @@
+package book_test
+
+import (
+	"bytes"
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"scalewright/book"
+	"scalewright/drawing"
+	"scalewright/job"
+	"scalewright/unit"
+)
+
+// renamed is the result with names as long as ids may be.
+func renamed(r job.Result) job.Result {
+	const long = "abcdefghijklmnopqrstuvwxyz-abcde"
+	r.Name = "A build with a name that is rather long"
+	r.Division.Pieces = slices.Clone(r.Division.Pieces)
+	for i := range r.Division.Pieces {
+		r.Division.Pieces[i].Name = fmt.Sprintf("%s %d of 20", long, i+1)
+	}
+	return r
+}
+
+// books are the results and options that every page has to stand.
+func books(t *testing.T) map[string][]drawing.Page {
+	r := finished(t)
+	out := map[string][]drawing.Page{}
+	for name, result := range map[string]job.Result{"finial": r, "long names": renamed(r)} {
+		for _, u := range []unit.System{unit.Metric, unit.FeetInches} {
+			for _, paper := range []book.Paper{book.PaperA3, book.PaperA4, book.PaperTabloid, book.PaperLetter} {
+				o := options()
+				o.System, o.Paper = u, paper
+				out[fmt.Sprintf("%s %s %d", name, paper, u)] = book.Pages(result, o)
+			}
+		}
+	}
+	return out
+}
+
+// boxOf is the box of a line of letters, its capitals' height.
+func boxOf(t drawing.Text) drawing.Rect {
+	w, h := t.Width(), 0.73*t.Size
+	x := 0.0
+	switch t.H {
+	case drawing.Middle:
+		x = -w / 2
+	case drawing.End:
+		x = -w
+	}
+	y := -h
+	switch t.V {
+	case drawing.Centre:
+		y = -h / 2
+	case drawing.Top:
+		y = 0
+	}
+	if t.Rotate == -90 { // reads from below
+		return drawing.Rect{X: t.At.X + y, Y: t.At.Y - x - w, W: h, H: w}
+	}
+	return drawing.Rect{X: t.At.X + x, Y: t.At.Y + y, W: w, H: h}
+}
+
+// No two lines of letters overlap, none leaves the frame, on any paper, in any
+// units, with any names.
+func TestNothingOverlaps(t *testing.T) {
+	all := books(t)
+	for _, name := range slices.Sorted(maps.Keys(all)) {
+		for n, page := range all[name] {
+			paper := drawing.Rect{W: page.Scene.Width, H: page.Scene.Height}
+			var boxes []drawing.Rect
+			var texts []string
+			for _, item := range page.Scene.Items {
+				line, ok := item.(drawing.Text)
+				if !ok {
+					continue
+				}
+				b, text := boxOf(line), lettering(line)
+				if !paper.Inset(4).Contains(b) {
+					t.Errorf("%s, page %d %q: %q leaves the paper at %v", name, n+1, page.ID, text, b)
+				}
+				for k, other := range boxes {
+					if b.Inset(0.1).Overlaps(other) {
+						t.Errorf("%s, page %d %q: %q overlaps %q", name, n+1, page.ID, text, texts[k])
+					}
+				}
+				boxes, texts = append(boxes, b), append(texts, text)
+			}
+		}
+	}
+}
+
+func TestLinksLeadToPages(t *testing.T) {
+	for name, pages := range books(t) {
+		ids := map[string]bool{}
+		for _, p := range pages {
+			ids[p.ID] = true
+		}
+		n := 0
+		for _, p := range pages {
+			for _, item := range p.Scene.Items {
+				if link, ok := item.(drawing.Link); ok {
+					n++
+					if !ids[link.To] {
+						t.Errorf("%s: a link of page %q leads to %q", name, p.ID, link.To)
+					}
+				}
+			}
+		}
+		if n == 0 {
+			t.Errorf("%s has no links", name)
+		}
+	}
+}
+
+// Words that the page and the book do not use.
+var unused = regexp.MustCompile(`(?i)\b(P50|P90|task|gantt|milestone|critical path|sprint|resource|assignee|queue|dashboard|kpi|slice|viewport|node|rig|please|oops|stage|plate)s?\b|!`)
+
+func TestVocabulary(t *testing.T) {
+	pages := book.Pages(finished(t), options())
+	for _, page := range pages {
+		for _, item := range page.Scene.Items {
+			line, ok := item.(drawing.Text)
+			if !ok {
+				continue
+			}
+			text := lettering(line)
+			if m := unused.FindString(text); m != "" {
+				t.Errorf("page %q says %q in %q", page.ID, m, text)
+			}
+		}
+	}
+	if !strings.Contains(words(pages[0]), "An invented example:") {
+		t.Error("page 1 does not say that the example is invented")
+	}
+}
+
+// lettering is a line's letters, whatever their faces.
+func lettering(t drawing.Text) string {
+	var b strings.Builder
+	b.WriteString(t.String)
+	for _, s := range t.Spans {
+		b.WriteString(s.Text)
+	}
+	return b.String()
+}
+
+func words(p drawing.Page) string {
+	var b strings.Builder
+	for _, item := range p.Scene.Items {
+		if line, ok := item.(drawing.Text); ok {
+			b.WriteString(lettering(line) + "\n")
+		}
+	}
+	return b.String()
+}
+
+// A page a piece, a verdict, an arrangement, a calendar and notes; the same
+// bytes twice.
+func TestPDF(t *testing.T) {
+	r := finished(t)
+	pages := book.Pages(r, options())
+	var a, b bytes.Buffer
+	for _, w := range []*bytes.Buffer{&a, &b} {
+		if err := book.PDF(w, r, options()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !bytes.Equal(a.Bytes(), b.Bytes()) {
+		t.Error("the same book gives other bytes")
+	}
+	if got, want := bytes.Count(a.Bytes(), []byte("/Type /Page\n")), len(pages); got != want {
+		t.Errorf("%d pages in the file, %d made", got, want)
+	}
+	marks := 0
+	for _, p := range pages {
+		marks += len(p.Bookmarks)
+	}
+	if want := 4 + len(r.Prints); marks != want {
+		t.Errorf("%d bookmarks, want %d", marks, want)
+	}
+	if t.Failed() || testing.Verbose() {
+		path := filepath.Join(t.ArtifactDir(), "book.pdf")
+		if err := os.WriteFile(path, a.Bytes(), 0o666); err != nil {
+			t.Error(err)
+		}
+	}
+}
