@@ -47,8 +47,8 @@ type valueJSON struct {
 
 func valueOf(v unit.Value) valueJSON { return valueJSON{figure(v.X), figure(v.U)} }
 
-// FindingJSON is a finding as reports and answers hold it.
-type FindingJSON struct {
+// Finding is a finding as reports and answers hold it.
+type Finding struct {
 	Code     finding.Code     `json:"code"`
 	Severity finding.Severity `json:"severity"`
 	Stage    string           `json:"stage"`
@@ -73,16 +73,15 @@ type noteJSON struct {
 	At      atJSON       `json:"at"`
 }
 
-// FindingsJSON are findings in the words and units of the options; never nil.
-func FindingsJSON(list finding.List, o Options) []FindingJSON {
-	w := o.findings()
+// Findings are findings in the words and units of a writer; never nil.
+func Findings(list finding.List, w finding.Writer) []Finding {
 	at := func(p finding.Place) atJSON {
 		q := w.Position(p)
 		return atJSON{q.File, q.Line, q.Column}
 	}
-	out := []FindingJSON{}
+	out := []Finding{}
 	for _, f := range list {
-		j := FindingJSON{
+		j := Finding{
 			Code: f.Code, Severity: f.Severity, Stage: f.Stage, Part: f.Part,
 			Message: w.Message(f), Remedy: w.Remedy(f), Args: f.Args, At: at(f.At),
 		}

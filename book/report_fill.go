@@ -41,7 +41,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Fits:       each(r.Fits.Fits, reportFit),
 		Cuts:       each(r.Division.Cuts, reportCut),
 		Calendar:   reportCalendar(r.Calendar),
-		Findings:   FindingsJSON(r.Findings, o),
+		Findings:   Findings(r.Findings, o.findings()),
 	}
 }
 
