@@ -24,7 +24,7 @@ type report struct {
 	Fits        []fitJSON       `json:"fits"`
 	Cuts        []cutJSON       `json:"cuts"`
 	Calendar    calendarJSON    `json:"calendar"`
-	Findings    []Finding   `json:"findings"`
+	Findings    []Finding       `json:"findings"`
 }
 
 type buildJSON struct {
