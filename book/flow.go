@@ -1,6 +1,10 @@
 package book
 
-import "scalewright/drawing"
+import (
+	"slices"
+
+	"scalewright/drawing"
+)
 
 // flow sets words and tables down a page, and on to the next where it is full.
 type flow struct {
@@ -57,8 +61,10 @@ func (f *flow) text(size float64, spans ...drawing.Span) {
 	f.y += f.page.scene.Paragraph(p) + 1.5
 }
 
-// table sets a table, split over as many sheets as it needs.
+// table sets a table, split over as many sheets as it needs. Where the sheet is
+// narrower, the widest column gives way.
 func (f *flow) table(t drawing.Table) {
+	t = narrowed(t, f.page.body.W)
 	for len(t.Rows) > 0 {
 		first, rest := t.Split(f.left())
 		if f.y > f.page.body.Y && first.Height() > f.left() {
@@ -72,4 +78,18 @@ func (f *flow) table(t drawing.Table) {
 			f.next()
 		}
 	}
+}
+
+func narrowed(t drawing.Table, width float64) drawing.Table {
+	if over := t.Width() - width; over > 0 {
+		t.Columns = slices.Clone(t.Columns)
+		widest := 0
+		for i, c := range t.Columns {
+			if c.Width > t.Columns[widest].Width {
+				widest = i
+			}
+		}
+		t.Columns[widest].Width -= over
+	}
+	return t
 }

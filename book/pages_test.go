@@ -96,6 +96,38 @@ func TestNothingOverlaps(t *testing.T) {
 	}
 }
 
+// Every table lies inside the frame.
+func TestTablesStayInTheFrame(t *testing.T) {
+	n := 0
+	for name, pages := range books(t) {
+		for _, page := range pages {
+			frame := drawing.Rect{X: 20, Y: 10, W: page.Scene.Width - 30, H: page.Scene.Height - 20} // ISO 5457:1999
+			in := 0
+			for _, item := range page.Scene.Items {
+				switch item := item.(type) {
+				case drawing.Group:
+					if item.Class == "table" || in > 0 {
+						in++
+					}
+				case drawing.GroupEnd:
+					in = max(0, in-1)
+				case drawing.Drawn:
+					if in == 0 {
+						continue
+					}
+					n++
+					if !frame.Contains(item.Path.Bounds()) {
+						t.Errorf("%s, page %q: a table reaches %v", name, page.ID, item.Path.Bounds())
+					}
+				}
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("no table found")
+	}
+}
+
 func TestLinksLeadToPages(t *testing.T) {
 	for name, pages := range books(t) {
 		ids := map[string]bool{}

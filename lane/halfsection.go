@@ -73,9 +73,18 @@ func half(s *drawing.Scene, p plot, r job.Result, i int) {
 	c := r.Carved[i]
 	seen := silhouetteOf(c)
 	s.Path(p.polygon(seen, 1), drawing.Style{Fill: tint(i), Stroke: drawing.Outline})
-	for k, q := range seen {
-		if sharp(seen, k) { // the edge runs round the piece
-			s.Line(p.at(q.Station, 0), p.at(q.Station, q.Radius), drawing.Fine)
+	ring := func(q model.Point) { s.Line(p.at(q.Station, 0), p.at(q.Station, q.Radius), drawing.Fine) }
+	if piece := r.Division.Pieces[i]; piece.ID.Kind == model.Shell {
+		// Of the design and not of the loops, whose arcs are chords by now.
+		edges(s, p, r.Design.Outline.Between(float64(piece.Span.From), float64(piece.Span.To)), 1)
+		if standsOut(c, piece) {
+			ring(model.Point{Station: float64(piece.Span.To), Radius: outerAt(c, float64(piece.Span.To))})
+		}
+	} else {
+		for k, q := range seen {
+			if sharp(seen, k) {
+				ring(q)
+			}
 		}
 	}
 	path := &drawing.Path{}
@@ -202,12 +211,12 @@ func heights(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis 
 		})
 	}
 	row := 7.0
-	if c.Reach != piece.Span {
+	if standsOut(c, piece) {
 		vertical("body-height", left-row, float64(piece.Span.From), float64(piece.Span.To), 1)
 		row += dimensionRow
 	}
 	vertical("height", left-row, float64(c.Reach.From), float64(c.Reach.To), 1)
-	if c.Reach.To > piece.Span.To {
+	if standsOut(c, piece) {
 		vertical("spigot", right+7, float64(piece.Span.To), float64(c.Reach.To), -1)
 	}
 	if d, ok := socketDepth(r, piece); ok && float64(c.Reach.Length())*p.scale > roomForBoth {
@@ -217,6 +226,12 @@ func heights(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis 
 			To:   p.at(float64(piece.Span.From)+d, -outerAt(c, float64(piece.Span.From)+d)),
 		})
 	}
+}
+
+// standsOut reports whether a spigot stands out past the piece's span.
+func standsOut(c model.Carved, piece model.Piece) bool {
+	const least = 0.05 // mm; carving rounds its stations
+	return c.Reach.To > piece.Span.To+least
 }
 
 // roomForBoth is the height on paper from which the depths of spigot and socket

@@ -92,7 +92,8 @@ func innerBoxes(r job.Result, v View, inner []int) []drawing.Rect {
 // pieceBox letters what fits into the box, the name first.
 func pieceBox(s *drawing.Scene, r job.Result, i int, b drawing.Rect, fill drawing.Colour) {
 	piece, p := r.Division.Pieces[i], r.Prints[i]
-	said := fmt.Sprintf("%s, on %s, %s, %.0f g", piece.Name, p.Printer, unit.Duration(p.Minutes), float64(p.Grams))
+	printer := printerName(r, p.Printer)
+	said := fmt.Sprintf("%s, on %s, %s, %.0f g", piece.Name, printer, unit.Duration(p.Minutes), float64(p.Grams))
 	s.Begin(drawing.Group{ID: "print-" + piece.ID.String(), Class: "print", Role: "img", Title: said})
 	defer s.End()
 	s.Rect(b, drawing.Style{Fill: fill, Stroke: drawing.Object})
@@ -100,7 +101,7 @@ func pieceBox(s *drawing.Scene, r job.Result, i int, b drawing.Rect, fill drawin
 	lines := []struct {
 		text string
 		face drawing.Face
-	}{{piece.Name, drawing.Bold}, {p.Printer, drawing.Regular}, {figures, drawing.Regular}}
+	}{{piece.Name, drawing.Bold}, {printer, drawing.Regular}, {figures, drawing.Regular}}
 	for k, l := range lines {
 		text := drawing.Shorten(l.text, l.face, drawing.SizeSmall, b.W-1.6)
 		if len([]rune(text)) < 3 && text != l.text {
@@ -118,12 +119,19 @@ func PiecesTable(r job.Result, u unit.System) Table {
 	for i, p := range r.Prints {
 		piece := r.Division.Pieces[i]
 		t.Rows = append(t.Rows, []string{
-			piece.Name, string(piece.ID.Kind), p.Printer, standsOn(piece), u.Whole(piece.Span.From),
+			piece.Name, string(piece.ID.Kind), printerName(r, p.Printer), standsOn(piece), u.Whole(piece.Span.From),
 			u.Whole(r.Carved[i].Reach.Length()), strconv.FormatFloat(p.Minutes.Hours(), 'f', 1, 64),
 			strconv.FormatFloat(float64(p.Grams), 'f', 0, 64), strconv.Itoa(p.Layers),
 		})
 	}
 	return t
+}
+
+func printerName(r job.Result, id string) string {
+	if p, ok := r.Design.Shop.Printer(id); ok && p.Name != "" {
+		return p.Name
+	}
+	return id
 }
 
 func standsOn(p model.Piece) string {
