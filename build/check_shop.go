@@ -44,10 +44,13 @@ func (c *checker) printer(id string, raw printerFile) model.Printer {
 	}
 	for i, d := range raw.Build {
 		p.Build[i] = full(d)
-		if i < 2 && d.Written() && p.Build[i] <= 2*p.Margin {
+	}
+	for _, d := range raw.Build[:2] {
+		if d.Written() && full(d) <= 2*p.Margin {
 			c.found.Add(finding.New("margin-eats-platform", c.at(join(string(p.At.Path), "margin")), finding.Args{
 				"margin": finding.Name(raw.Margin.Text), "side": finding.Name(d.Text),
 			}))
+			break
 		}
 	}
 	return p
@@ -95,13 +98,16 @@ func (c *checker) person(id string, raw personFile) model.Person {
 	var open []model.Opening
 	for i, h := range raw.Hours {
 		path := item(join(join("people", id), "hours"), i)
-		if h.To <= h.From {
+		if !h.From.written || !h.To.written {
+			continue // it has a finding already
+		}
+		if h.To.minutes <= h.From.minutes {
 			c.found.Add(finding.New("hours-run-back", c.at(join(path, "to")), nil))
 			continue
 		}
 		for _, day := range h.Days {
 			midnight := unit.Minutes(slices.Index(week, string(day)) * 24 * 60)
-			open = append(open, model.Opening{From: midnight + unit.Minutes(h.From), To: midnight + unit.Minutes(h.To)})
+			open = append(open, model.Opening{From: midnight + h.From.minutes, To: midnight + h.To.minutes})
 		}
 	}
 	slices.SortFunc(open, func(a, b model.Opening) int {

@@ -17,6 +17,9 @@ func change(file, text string, c Change) (string, error) {
 		return "", unreadable(found, documents{file: doc})
 	}
 	e := editor{doc: doc, at: c.At}
+	if !doc.root.placed(0, len(text)) {
+		return "", e.cannot("the text is laid out in an unusual way; edit the file itself")
+	}
 	if c.Op == Drop {
 		return e.drop(c)
 	}
@@ -31,6 +34,32 @@ func change(file, text string, c Change) (string, error) {
 		return e.set(c, strconv.Quote(value.text), value)
 	}
 	return out, err
+}
+
+// placed reports whether a tree lies in a stretch of the text, its parts one
+// behind the other: in some odd texts the parser loses count of columns, and an
+// edit there would hit the wrong bytes.
+func (n *node) placed(from, to int) bool {
+	if n.from < from || n.to < n.from || n.to > to {
+		return false
+	}
+	at, end := n.from, to
+	if n.flow {
+		end = n.to
+	}
+	for _, e := range n.entries {
+		if e.from < at || e.to < e.from || !e.value.placed(e.to, end) {
+			return false
+		}
+		at = max(e.to, e.value.to)
+	}
+	for _, item := range n.items {
+		if !item.placed(at, end) {
+			return false
+		}
+		at = max(item.from, item.to)
+	}
+	return true
 }
 
 type editor struct {

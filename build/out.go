@@ -22,6 +22,10 @@ const (
 	KeepDir = ".keep"
 )
 
+// A program that cleans up holds the results for a moment, one that makes them
+// for long.
+const outWait = 200 * time.Millisecond
+
 const staleText = "These results are of an earlier state of the build: as it is declared now, it cannot be made.\n" +
 	"report.json says why. The next successful run replaces everything here.\n"
 
@@ -53,7 +57,7 @@ func (f *Folder) Out(dir string) (*OutWriter, error) {
 	if err != nil {
 		return nil, fmt.Errorf("results: %w", err)
 	}
-	release, err := f.lock(outLockFile, "writing results", time.Second)
+	release, err := f.lock(outLockFile, "writing results", outWait)
 	if err != nil {
 		return nil, err
 	}

@@ -2,10 +2,12 @@ package build_test
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"scalewright/build"
@@ -69,8 +71,8 @@ func TestOut(t *testing.T) {
 		w = begin(t, f, to)
 		put(t, w, "report.json", "2")
 		put(t, w, "pieces/b.stl", "b")
-		if _, err := f.Out(to); !isBusy(err) {
-			t.Errorf("Out while another writes: %v, want Busy", err)
+		if _, err := f.Out(to); !isBusy(err) || !strings.Contains(err.Error(), fmt.Sprintf("process %d", os.Getpid())) {
+			t.Errorf("Out while another writes: %v, want Busy that says who", err)
 		}
 		if err := w.Commit(); err != nil {
 			t.Fatal(err)

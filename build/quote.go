@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"regexp"
 	"strings"
+	"unicode"
 )
 
 // plainText needs no quotes anywhere in a text: words of letters and digits,
@@ -16,7 +17,8 @@ var notText = map[string]bool{
 	"null": true, "y": true, "n": true,
 }
 
-// Quote writes any text as a YAML scalar on one line.
+// Quote writes any text as a YAML scalar on one line. Control characters other
+// than tab and line feed, which no name holds, become U+FFFD.
 func Quote(text string) string {
 	if plainText.MatchString(text) && !notText[strings.ToLower(text)] && strings.TrimSpace(text) == text {
 		return text
@@ -24,8 +26,17 @@ func Quote(text string) string {
 	var b strings.Builder
 	encoder := json.NewEncoder(&b)
 	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(strings.ToValidUTF8(text, "\uFFFD")); err != nil {
+	if err := encoder.Encode(printable(text)); err != nil {
 		panic("build: internal error: " + err.Error()) // a string always encodes
 	}
 	return strings.TrimSuffix(b.String(), "\n")
+}
+
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && r != '\t' && r != '\n' {
+			return '\uFFFD'
+		}
+		return r
+	}, strings.ToValidUTF8(text, "\uFFFD"))
 }

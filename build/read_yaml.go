@@ -170,10 +170,33 @@ func (r *treeReader) scalar(out *node, t *token.Token) {
 	out.kind, out.text = scalarNode, t.Value
 	written := strings.TrimSpace(strings.Trim(t.Origin, "\n"))
 	out.quoted = t.Type == token.SingleQuoteType || t.Type == token.DoubleQuoteType
+	if out.quoted {
+		out.to = out.from + quotedLength(r.doc.text[out.from:])
+		return
+	}
 	out.to = min(out.from+len(written), len(r.doc.text))
-	if !out.quoted && !strings.ContainsAny(written, "\n") {
+	if !strings.Contains(written, "\n") {
 		out.text = written
 	}
+}
+
+// quotedLength measures a quoted scalar in the text itself: the parser's own
+// copy of it has escapes resolved.
+func quotedLength(s string) int {
+	if s == "" {
+		return 0
+	}
+	for i := 1; i < len(s); i++ {
+		switch {
+		case s[i] == '\\' && s[0] == '"':
+			i++
+		case s[i] == '\'' && s[0] == '\'' && strings.HasPrefix(s[i+1:], "'"):
+			i++
+		case s[i] == s[0]:
+			return i + 1
+		}
+	}
+	return len(s)
 }
 
 // nothing is a null, written ("~", "null") or left out behind the colon.
@@ -190,6 +213,7 @@ func (r *treeReader) nothing(out *node, n *ast.NullNode) {
 	if rest != "" && strings.ContainsRune(":-", rune(rest[0])) {
 		out.from++
 	}
+	out.from = min(out.from, len(r.doc.text))
 	out.to = out.from
 }
 

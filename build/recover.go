@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 )
 
@@ -50,10 +51,8 @@ func (f *Folder) dirty() (bool, error) {
 		if err != nil {
 			return false, err
 		}
-		for _, name := range names {
-			if isWorkFile(name) {
-				return true, nil
-			}
+		if slices.ContainsFunc(names, isWorkFile) {
+			return true, nil
 		}
 	}
 	unlogged, err := f.unlogged()

@@ -23,7 +23,7 @@ const (
 	lengthUnit = ` *(mm|cm|m|in|ft|")`
 	feetInches = `[0-9]+'(-? *[0-9]+)?( +[0-9]+/[0-9]+)?"?(` + doubt + `)?`
 
-	withUnit    = amount + `(` + lengthUnit + `(` + doubt + `)?|` + doubt + lengthUnit + `)|` + feetInches
+	withUnit    = amount + `(` + lengthUnit + `(` + doubt + `(` + lengthUnit + `)?)?|` + doubt + lengthUnit + `)|` + feetInches
 	withoutUnit = amount + `(` + doubt + `)?`
 	shopPattern = `^(` + withUnit + `)$`
 	refPattern  = `^(` + withUnit + `|` + withoutUnit + `) *ref$`

@@ -112,8 +112,11 @@ func (d *date) read(text string) *mistake {
 	return nil
 }
 
-// clock is a time of day in minutes; 24:00 is the end of the day.
-type clock unit.Minutes
+// clock is a time of day; 24:00 is the end of the day.
+type clock struct {
+	minutes unit.Minutes
+	written bool
+}
 
 func (c *clock) form() string { return "a time of day" }
 
@@ -124,7 +127,7 @@ func (c *clock) read(text string) *mistake {
 	if m != nil {
 		minutes := wholeNumber(m[1])*60 + wholeNumber(m[2])
 		if minutes <= 24*60 {
-			*c = clock(minutes)
+			*c = clock{unit.Minutes(minutes), true}
 			return nil
 		}
 	}
