@@ -36,7 +36,9 @@ type Printer struct {
 type Calibration struct {
 	Outer    unit.Value // added to an outer diameter
 	Bore     unit.Value // added to a bore's diameter
-	Measured bool       // false: nobody measured, the figures are a guess
+	Measured bool       // false: nobody measured both, the figures are a guess
+	// Of a guess, the sides that the log has readings of.
+	OuterRead, BoreRead bool
 }
 
 // Filament is a material with its price.

@@ -52,9 +52,6 @@ func (b *board) fill() {
 	for _, s := range b.Division.Seams {
 		last = b.join(s, last)
 	}
-	if len(b.Division.Seams) == 0 && b.Core != nil {
-		b.after("saw.core", "")
-	}
 }
 
 // print is load, run at any hour, and clear; the printer is held throughout.
@@ -94,8 +91,9 @@ func (b *board) join(s model.Seam, last string) string {
 	b.add(Task{ID: id, Kind: KindJoin, Name: name}, b.byHand("join", minutes, cure))
 	for _, piece := range b.Division.Pieces {
 		p := piece.ID
-		atSeam := p.Part == s.Above.Part && p.From == s.Above.From && p.Kind != model.Shell
-		if p == s.Below || p == s.Above || atSeam {
+		// The collar and the ring on it; below the first seam, the core's own ring.
+		with := p.Kind != model.Shell && (foot(p) == foot(s.Above) || foot(p) == foot(s.Below))
+		if p == s.Below || p == s.Above || with {
 			b.after("print."+p.String(), id)
 		}
 	}
@@ -103,6 +101,9 @@ func (b *board) join(s model.Seam, last string) string {
 	b.after(last, id)
 	return id
 }
+
+// foot names the end of a shell that a collar or ring belongs to.
+func foot(id model.PieceID) [2]string { return [2]string{id.Part, id.From} }
 
 func (b *board) name(id model.PieceID) string {
 	p, _ := b.Division.Piece(id)

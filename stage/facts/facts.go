@@ -85,7 +85,8 @@ func learn(p *model.Printer, readings map[string][]float64) {
 	outer, bore := readings[p.ID+" outer"], readings[p.ID+" bore"]
 	c := p.Calibrated
 	c.Outer, c.Bore = weigh(c.Outer, outer), weigh(c.Bore, bore)
-	c.Measured = c.Measured || len(outer) > 0 && len(bore) > 0
+	c.OuterRead, c.BoreRead = len(outer) > 0, len(bore) > 0
+	c.Measured = c.Measured || c.OuterRead && c.BoreRead
 	p.Calibrated = c
 }
 

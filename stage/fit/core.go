@@ -53,8 +53,7 @@ func (w work) bored() []model.Fit {
 // onCore sizes the bore of a piece that slides along the core.
 func (w work) onCore(piece model.PieceID) model.Fit {
 	core := model.Size{Nominal: w.Core.Stock.OD, Actual: w.coreWidth()}
-	trial := w.side(piece, 0, true)
-	play := trial.Actual.Sub(core.Actual)
+	play := w.offset(piece, core.Actual.X, true).Sub(core.Actual)
 	asked := math.Ceil((leastCore+spare*play.U-play.X)*10) / 10
 	f := model.Fit{Male: "core", Female: piece.String(), MaleSize: core, Bore: w.side(piece, asked, true)}
 	return finish(f, mostLoose+float64(w.Core.Stock.Oval))

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"scalewright/craft/tolerance"
 	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/unit"
@@ -26,7 +27,7 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	}
 	out.Fits = append(out.Fits, w.bored()...)
 	out.Together = together(out.Fits, in.Seed)
-	found.Add(w.guessed()...)
+	found.Add(w.guessed(out.Fits)...)
 	return out, found, nil
 }
 
@@ -34,20 +35,35 @@ type work struct{ Input }
 
 // side is one printed diameter: as asked, and as it comes out.
 func (w work) side(piece model.PieceID, asked float64, bore bool) model.Size {
-	printer := w.printerOf(piece)
-	off, name := printer.Calibrated.Outer, printer.ID+" outer"
-	if bore {
-		off, name = printer.Calibrated.Bore, printer.ID+" bore"
-	}
-	actual := unit.Estimate(asked+off.X, scatter, unit.Source{Name: name, U: off.U})
+	actual := w.offset(piece, asked, bore).Add(unit.Exact(asked))
 	return model.Size{Nominal: unit.Length(asked), Actual: actual}
+}
+
+// offset is how far a diameter of about that size comes out from what was asked.
+func (w work) offset(piece model.PieceID, about float64, bore bool) unit.Value {
+	printer := w.printerOf(piece)
+	c := printer.Calibrated
+	off, read, name := c.Outer, c.OuterRead, printer.ID+" outer"
+	if bore {
+		off, read, name = c.Bore, c.BoreRead, printer.ID+" bore"
+	}
+	if !c.Measured && !read {
+		off.U = guess(about)
+	}
+	return unit.Estimate(off.X, scatter, unit.Source{Name: name, U: off.U})
+}
+
+// guess is the standard uncertainty of what a printer nobody measured makes of a
+// diameter: anywhere within IT13 alike, so half its width over √3 (JCGM
+// 100:2008, 4.3.7).
+func guess(diameter float64) float64 {
+	return float64(tolerance.Width(unit.Length(diameter), guessedGrade)) / 2 / math.Sqrt(3)
 }
 
 // pair sizes the male side to the female.
 func (w work) pair(male, female model.PieceID, bore, least float64) model.Fit {
 	b := w.side(female, bore, true)
-	trial := w.side(male, 0, false)
-	play := b.Actual.Sub(trial.Actual)
+	play := b.Actual.Sub(w.offset(male, bore, false))
 	asked := play.X - least - spare*play.U
 	m := w.side(male, math.Floor(asked*100)/100, false)
 	return finish(model.Fit{Male: male.String(), Female: female.String(), MaleSize: m, Bore: b}, mostLoose)
@@ -98,16 +114,30 @@ func (w work) partOf(piece model.PieceID) (model.Part, model.Raw) {
 	panic("fit: internal error: no part " + piece.Part)
 }
 
-// guessed says which printers nobody measured.
-func (w work) guessed() finding.List {
+// guessed says which printers that make a fitted diameter nobody measured, with
+// the guess at the largest such diameter.
+func (w work) guessed(fits []model.Fit) finding.List {
+	widest := map[string]unit.Length{} // by printer
+	largest := func(piece string, d unit.Length) {
+		for _, p := range w.Division.Pieces {
+			if p.ID.String() == piece {
+				widest[p.Printer] = max(widest[p.Printer], d)
+			}
+		}
+	}
+	for _, f := range fits {
+		largest(f.Male, f.MaleSize.Nominal)
+		largest(f.Female, f.Bore.Nominal)
+	}
 	var found finding.List
 	for _, p := range w.Printers {
-		if p.Calibrated.Measured {
+		d := widest[p.ID]
+		if p.Calibrated.Measured || d == 0 {
 			continue
 		}
 		found.Add(finding.New("printer-not-measured", p.At, finding.Args{
-			"printer": finding.Name(p.Name),
-			"outer":   finding.Fine(p.Calibrated.Outer.U), "bore": finding.Fine(p.Calibrated.Bore.U),
+			"printer": finding.Name(p.Name), "across": finding.Size(d),
+			"half": finding.Fine(tolerance.Width(d, guessedGrade) / 2),
 		}))
 	}
 	return found

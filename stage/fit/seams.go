@@ -46,6 +46,7 @@ func (w work) rideOn(s model.Seam) float64 {
 
 // step is the lip between the outer faces at a seam, on the radius.
 func (w work) step(s model.Seam) unit.Value {
-	above, below := w.side(s.Above, 0, false), w.side(s.Below, 0, false)
-	return above.Actual.Sub(below.Actual).Scale(0.5)
+	_, raw := w.partOf(s.Above)
+	across := 2 * model.LowestBetween(raw.Outer, float64(s.Station), float64(s.Station))
+	return w.offset(s.Above, across, false).Sub(w.offset(s.Below, across, false)).Scale(0.5)
 }

@@ -21,12 +21,13 @@ type Result = model.Fits
 
 // Common practice, each a guess until logged, mm on the diameter.
 const (
-	leastGlued = 0.15 // a glued slip fit: room for the film of glue
-	leastCore  = 0.30 // a ring that slides along a pipe
-	scatter    = 0.05 // from piece to piece on one printer, standard uncertainty
-	mostLoose  = 1.00 // past this the pieces no longer centre themselves
-	spare      = 2.0  // standard uncertainties kept in hand
-	ringEdge   = 6.0  // mm radius of material a core ring needs
-	leastPin   = 3.0  // mm diameter a spigot needs: design rules of printing services
-	wallsRun   = 1.15 // pipe walls run so much over their least: table rows of ASTM D1785 to 12 %
+	leastGlued   = 0.15 // a glued slip fit: room for the film of glue
+	leastCore    = 0.30 // a ring that slides along a pipe
+	scatter      = 0.05 // from piece to piece on one printer, standard uncertainty
+	mostLoose    = 1.00 // past this the pieces no longer centre themselves
+	spare        = 2.0  // standard uncertainties kept in hand
+	ringEdge     = 6.0  // mm radius of material a core ring needs
+	guessedGrade = 13   // of what nobody measured prints: common practice, IT13
+	leastPin     = 3.0  // mm diameter a spigot needs: design rules of printing services
+	wallsRun     = 1.15 // pipe walls run so much over their least: table rows of ASTM D1785 to 12 %
 )
