@@ -56,11 +56,11 @@ func trim(x float64, places int) string {
 
 // feetInches rounds to the nearest sixteenth and reduces: 4'-3 5/8".
 func feetInches(l Length) string {
+	n := int(math.Round(math.Abs(l.Inches()) * 16))
 	sign := ""
-	if l < 0 {
-		sign, l = "-", -l
+	if l < 0 && n > 0 {
+		sign = "-"
 	}
-	n := int(math.Round(l.Inches() * 16))
 	feet, n := n/192, n%192
 	inches, n := n/16, n%16
 	var b strings.Builder

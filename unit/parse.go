@@ -51,14 +51,21 @@ func ParseDim(text string) (Dim, error) {
 	}
 	d.MM = mm
 	if hasDoubt {
-		doubtBody, _, _, _ := cutUnit(doubt, "")
+		// A doubt may name a unit of its own: "2 cm ± 0.5 mm".
+		doubtBody, own, named, err := cutUnit(doubt, "")
+		if err != nil {
+			return fail(err.Error(), "use mm, cm, m, in, \", ft or '")
+		}
+		if named {
+			scale = own
+		}
 		u, err := number(doubtBody, scale)
 		if err != nil || u < 0 {
 			return fail(fmt.Sprintf("the doubt in %q is not a length", text), `write it like "22.5 ± 0.1 ref"`)
 		}
 		d.U = u
 	}
-	if math.Abs(d.MM) > mostMM {
+	if max(math.Abs(d.MM), d.U) > mostMM {
 		return fail(fmt.Sprintf("%q is more than 100 m", text), "check the figure and its unit")
 	}
 	return d, nil
@@ -112,7 +119,10 @@ func number(s string, scale float64) (float64, error) {
 			return f * 304.8, nil
 		}
 		i, err := mixed(inches)
-		return f*304.8 + i*25.4, err
+		if i < 0 {
+			return 0, errors.New("inches of feet are not negative")
+		}
+		return f*304.8 + sign(feet)*i*25.4, err
 	}
 	x, err := mixed(s)
 	return x * scale, err
@@ -129,12 +139,20 @@ func mixed(s string) (float64, error) {
 			return 0, err
 		}
 		part, err := fraction(fields[1])
-		if err != nil || !strings.Contains(fields[1], "/") {
+		if err != nil || !strings.Contains(fields[1], "/") || strings.ContainsAny(fields[1], "+-") {
 			return 0, errors.New("two numbers stand side by side")
 		}
-		return whole + part, nil
+		return whole + sign(fields[0])*part, nil
 	}
 	return 0, errors.New("no single number in it")
+}
+
+// sign is that of a number as written: "-0" is negative too.
+func sign(s string) float64 {
+	if strings.HasPrefix(strings.TrimSpace(s), "-") {
+		return -1
+	}
+	return 1
 }
 
 func fraction(s string) (float64, error) {
