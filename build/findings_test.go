@@ -167,7 +167,7 @@ func TestFilesMissing(t *testing.T) {
 	write(t, filepath.Dir(outside), "x.jpg", "outside")
 	photo := filepath.Join(dir, "photos", "rocket.jpg")
 	if err := errors.Join(os.Remove(photo), os.Symlink(outside, photo)); err != nil {
-		t.Fatal(err) // on Windows: links need the developer mode
+		t.Skip("no symbolic link can be made here: ", err) // Windows asks for its developer mode
 	}
 	if bad := mistakes(t, dir); bad.Findings[0].Code != "outside-folder" {
 		t.Errorf("a link out of the folder: %v", bad)
