@@ -78,7 +78,7 @@ func New(code Code, at Place, args Args) Finding {
 // About says which part it concerns.
 func (f Finding) About(part string) Finding { f.Part = part; return f }
 
-// Station says where along the build it stands, in full-size mm.
+// AtStation says where along the build it stands, in full-size mm.
 func (f Finding) AtStation(s unit.Length) Finding { f.Station, f.HasPlace = s, true; return f }
 
 // WithEdit says what the program could do itself.

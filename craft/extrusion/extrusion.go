@@ -20,7 +20,7 @@ type Recipe struct {
 // Usual is three lines of wall and a fifth of infill.
 var Usual = Recipe{Walls: 3, Infill: 0.2}
 
-// Area and perimeter of a layer, mm² and mm.
+// Layer is the area and the perimeter of a section, mm² and mm.
 type Layer struct{ Area, Perimeter float64 }
 
 const (
@@ -29,7 +29,7 @@ const (
 	cornerEvery = 25.0 // mm between corners where the head slows: common practice
 )
 
-// Speed is how fast the head moves: as set, or as fast as the hot end melts.
+// PaceMMs is how fast the head moves, mm/s: as set, or as fast as the hot end melts.
 func (h Head) PaceMMs() float64 { return min(h.Speed, h.Flow/(h.Line*h.Layer)) }
 
 // Lay is the volume of filament and the time that a layer takes.

@@ -22,7 +22,7 @@ const profileStep = 1.0
 // Run checks the outline and samples it.
 func Run(_ context.Context, in Input) (model.Trace, finding.List, error) {
 	if trouble, at := in.Path.Trouble(); trouble != "" {
-		return model.Trace{}, finding.List{finding.New("outline-"+code(trouble), in.At, where(trouble, at))}, nil
+		return model.Trace{}, finding.List{finding.New(code(trouble), in.At, where(trouble, at))}, nil
 	}
 	length := in.Path.End() - in.Path.Start()
 	trace := model.Trace{Outline: in.Path, Length: unit.Estimate(length, in.DoubtMM)}
@@ -40,17 +40,17 @@ func Run(_ context.Context, in Input) (model.Trace, finding.List, error) {
 func code(t model.Trouble) finding.Code {
 	switch t {
 	case model.Crosses:
-		return "crosses"
+		return "outline-crosses"
 	case model.RunsBack:
-		return "runs-back"
+		return "outline-runs-back"
 	case model.BelowAxis:
-		return "below-axis"
+		return "outline-below-axis"
 	case model.NoWidth:
-		return "no-width"
+		return "outline-no-width"
 	case model.BadArc:
-		return "arc-off"
+		return "outline-arc-off"
 	}
-	return "too-short"
+	return "outline-too-short"
 }
 
 // where are the figures of a trouble that has a place.
