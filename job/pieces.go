@@ -102,6 +102,7 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 }
 
 func (r *runner) judge(ctx context.Context, piece model.Piece, part model.Part, carved model.Carved, carvedKey recipe.Key) (model.Print, finding.List, error) {
+	piece.Counted = 0 // printing finds its own minutes
 	printer, _ := r.out.Design.Shop.Printer(piece.Printer)
 	filament, _ := r.out.Design.Shop.Filament(piece.Filament)
 	density := filament.Density
@@ -120,7 +121,10 @@ func (r *runner) judge(ctx context.Context, piece model.Piece, part model.Part, 
 
 // carveInput gathers what touches a piece.
 func (r *runner) carveInput(piece model.Piece, p pieces, segments int) (carve.Input, recipe.Key) {
-	in := carve.Input{Piece: piece, Core: r.out.Design.Core, Segments: segments}
+	// Who prints it and how long that may take changes nothing of its shape.
+	shape := piece
+	shape.Printer, shape.Counted = "", 0
+	in := carve.Input{Piece: shape, Core: r.out.Design.Core, Segments: segments}
 	var raw recipe.Key
 	for i, part := range r.out.Design.Parts {
 		if part.ID == piece.ID.Part {

@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"flag"
 	"fmt"
 	"slices"
 	"testing"
@@ -14,9 +15,24 @@ import (
 	"scalewright/unit"
 )
 
+// A build takes much longer than what rapid counts on, so 40 are drawn unless
+// -rapid.checks says more.
+func TestMain(m *testing.M) {
+	flag.Parse()
+	said := false
+	flag.Visit(func(f *flag.Flag) { said = said || f.Name == "rapid.checks" })
+	if !said {
+		if err := flag.Set("rapid.checks", "40"); err != nil {
+			panic(err)
+		}
+	}
+	m.Run()
+}
+
 // Whatever is declared, the job says what stands in the way or makes pieces
 // that go together.
 func TestRandomBuildsAssemble(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		in := randomBuild(t)
 		r, err := job.Run(t.Context(), in)

@@ -1,7 +1,10 @@
 package job_test
 
 import (
+	"context"
 	"math"
+	"sync"
+	"testing"
 
 	"scalewright/finding"
 	"scalewright/job"
@@ -46,6 +49,39 @@ func rocket() model.Outline {
 	arc(218.6, 0, 3.2)
 	return o
 }
+
+// runRocket derives the demo, which no blocker stops.
+func runRocket(t *testing.T) job.Result {
+	t.Helper()
+	return mustRun(t, foyer())
+}
+
+func mustRun(t *testing.T, in job.Input) job.Result {
+	t.Helper()
+	r, err := job.Run(t.Context(), in)
+	if err != nil || r.Blocked() {
+		t.Fatalf("Run: %v, %v", err, r.Findings)
+	}
+	return r
+}
+
+// theRocket is runRocket once for all tests that only look.
+func theRocket(t *testing.T) job.Result {
+	t.Helper()
+	r := once()
+	if r.Blocked() || r.Carved == nil {
+		t.Fatalf("findings %v", r.Findings)
+	}
+	return r
+}
+
+var once = sync.OnceValue(func() job.Result {
+	r, err := job.Run(context.Background(), foyer())
+	if err != nil {
+		panic(err)
+	}
+	return r
+})
 
 // foyer is the demo's declaration with a typed outline.
 func foyer() job.Input {
