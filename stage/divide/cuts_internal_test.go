@@ -1,0 +1,70 @@
+package divide
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// cheapest tries every set of up to so many cuts: slow and obvious.
+func (w work) cheapest(at []float64, from, most int) float64 {
+	last := len(at) - 1
+	best := w.pieceHours(at[from], at[last], from == 0)
+	if most == 0 {
+		return best
+	}
+	for i := from + 1; i < last; i++ {
+		if piece := w.pieceHours(at[from], at[i], false); !math.IsInf(piece, 1) {
+			best = min(best, piece+w.seamHours(at[i])+w.cheapest(at, i, most-1))
+		}
+	}
+	return best
+}
+
+// The dynamic programme finds what trying all sets of cuts finds.
+func TestPathIsTheCheapestOfAll(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		raw := model.Raw{Outer: []model.Point{{Radius: 60}}}
+		w := work{part: model.Part{ID: "a", Wall: 3}}
+		for range rapid.IntRange(1, 4).Draw(t, "corners") {
+			last := raw.Outer[len(raw.Outer)-1]
+			p := model.Point{
+				Station: last.Station + float64(rapid.SampledFrom([]int{0, 12, 30, 61}).Draw(t, "run")),
+				Radius:  float64(rapid.SampledFrom([]int{60, 40, 80, 75}).Draw(t, "radius")),
+			}
+			w.part.Outline = append(w.part.Outline, model.Segment{Kind: model.Line, From: last, To: p})
+			raw.Outer = append(raw.Outer, p)
+		}
+		w.raw = raw
+		end := raw.Outer[len(raw.Outer)-1].Station
+		if end == 0 {
+			return
+		}
+		high := float64(rapid.SampledFrom([]int{110, 90, 75, 300}).Draw(t, "high"))
+		w.printers = []model.Printer{{ID: "m", Build: [3]unit.Length{200, 200, unit.Length(high)}, Line: 0.6, Layer: 0.3, Speed: 80, Flow: 2}}
+		at := w.places(0, end)
+		// No more cuts than that fit: each leaves leastPiece.
+		most := int(end / leastPiece)
+		want := w.cheapest(at, 0, most)
+		cuts, found := w.path(0, end)
+		if math.IsInf(want, 1) {
+			if !found.Blocked() {
+				t.Errorf("cuts %v where none can be", cuts)
+			}
+			return
+		}
+		got, from := 0.0, 0.0
+		for _, c := range cuts {
+			got += w.pieceHours(from, float64(c.Station), false) + w.seamHours(float64(c.Station))
+			from = float64(c.Station)
+		}
+		got += w.pieceHours(from, end, len(cuts) == 0)
+		if found.Blocked() || math.Abs(got-want) > 1e-9*want {
+			t.Errorf("cuts %v cost %v hours, the cheapest set costs %v; found %v", cuts, got, want, found)
+		}
+	})
+}
