@@ -28,7 +28,10 @@ func Run(_ context.Context, in Input) (model.Trace, finding.List, error) {
 	trace := model.Trace{Outline: in.Path, Length: unit.Estimate(length, in.DoubtMM)}
 	n := math.Ceil(length / profileStep)
 	for i := 0.0; i <= n; i++ {
-		station := in.Path.Start() + length*i/n
+		station := min(in.Path.End(), in.Path.Start()+length*i/n)
+		if i == n {
+			station = in.Path.End() // rounding may leave it short
+		}
 		trace.Profile = append(trace.Profile, model.TracePoint{
 			Station: station,
 			Radius:  unit.Estimate(in.Path.RadiusAt(station), in.DoubtMM),
