@@ -1,0 +1,183 @@
+package calendar_test
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"scalewright/model"
+	"scalewright/stage/calendar"
+	"scalewright/unit"
+)
+
+// stack is shells on top of one another, each with a joint to the one below,
+// and the print minutes of each on a printer in turn; a maker with weekday
+// evenings.
+func stack(printers []string, minutes ...unit.Minutes) calendar.Input {
+	in := calendar.Input{Start: "2026-11-30", Core: &model.Core{}} // a Monday
+	maker := model.Person{ID: "maker", Name: "the maker"}
+	for day := range 5 {
+		maker.Hours = append(maker.Hours, model.Opening{From: unit.Minutes(1440*day + 1110), To: unit.Minutes(1440*day + 1290)})
+	}
+	in.People = []model.Person{maker}
+	for _, p := range slices.Compact(slices.Sorted(slices.Values(printers))) {
+		in.Printers = append(in.Printers, model.Printer{ID: p, Name: p})
+	}
+	for i, m := range minutes {
+		id := model.PieceID{Kind: model.Shell, Part: fmt.Sprint("p", i), From: model.Foot, To: model.Nose}
+		in.Division.Pieces = append(in.Division.Pieces, model.Piece{ID: id, Name: id.Part, Printer: printers[i%len(printers)]})
+		in.Prints = append(in.Prints, model.Print{Piece: id, Printer: printers[i%len(printers)], Minutes: m})
+		if i > 0 {
+			in.Division.Seams = append(in.Division.Seams, model.Seam{
+				ID: fmt.Sprintf("p%d-p%d", i-1, i), Kind: model.Spigot, Below: in.Division.Pieces[i-1].ID, Above: id,
+			})
+		}
+	}
+	return in
+}
+
+func ring(in calendar.Input, host int) calendar.Input {
+	h := in.Division.Pieces[host].ID
+	id := model.PieceID{Kind: model.CoreRing, Part: h.Part, From: h.From}
+	in.Division.Pieces = append(in.Division.Pieces, model.Piece{ID: id, Name: "ring", Printer: in.Printers[0].ID})
+	in.Prints = append(in.Prints, model.Print{Piece: id, Printer: in.Printers[0].ID, Minutes: 60})
+	return in
+}
+
+func mustPlan(t testing.TB, in calendar.Input) calendar.Result {
+	t.Helper()
+	r, found, err := calendar.Run(context.Background(), in)
+	if err != nil || len(found) != 0 {
+		t.Fatalf("Run: %v, %v", found, err)
+	}
+	return r
+}
+
+func task(t testing.TB, r calendar.Result, id string) calendar.Task {
+	t.Helper()
+	k := slices.IndexFunc(r.Tasks, func(task calendar.Task) bool { return task.ID == id })
+	if k < 0 {
+		t.Fatalf("no task %s", id)
+	}
+	return r.Tasks[k]
+}
+
+// One print of 3 h begun on Monday at 18:30 and cleared the same evening; the
+// second over night, cleared on Tuesday; the glue-up on Tuesday sets a day.
+func ExampleRun() {
+	r, found, err := calendar.Run(context.Background(), stack([]string{"heron"}, 100, 600))
+	for _, task := range r.Tasks {
+		fmt.Printf("%-20s day %d %02d:%02d to day %d %02d:%02d\n", task.ID, task.From/1440, task.From/60%24, task.From%60, task.To/1440, task.To/60%24, task.To%60)
+	}
+	fmt.Println(r.Finish, found, err)
+	// Output:
+	// print.p0.foot.nose   day 0 18:30 to day 0 20:30
+	// saw.core             day 0 18:40 to day 0 19:05
+	// print.p1.foot.nose   day 0 20:30 to day 1 18:40
+	// join.p0-p1           day 1 18:40 to day 2 19:10
+	// 2026-12-02 [] <nil>
+}
+
+func TestPrinterIsHeldUntilItIsCleared(t *testing.T) {
+	r := mustPlan(t, stack([]string{"heron"}, 400, 400, 400))
+	for i := 1; i < 3; i++ {
+		before, after := task(t, r, fmt.Sprintf("print.p%d.foot.nose", i-1)), task(t, r, fmt.Sprintf("print.p%d.foot.nose", i))
+		if after.From < before.To && before.From < after.To {
+			t.Errorf("%s %d to %d and %s %d to %d share one printer", before.ID, before.From, before.To, after.ID, after.From, after.To)
+		}
+	}
+}
+
+func TestJoinsWaitForTheirPieces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		minutes := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) unit.Minutes { return unit.Minutes(rapid.IntRange(20, 1500).Draw(t, "min")) }), 2, 5).Draw(t, "minutes")
+		in := stack(rapid.SampledFrom([][]string{{"heron"}, {"heron", "wren"}}).Draw(t, "printers"), minutes...)
+		host := rapid.IntRange(0, len(minutes)-1).Draw(t, "host")
+		in = ring(in, host)
+		r, found, err := calendar.Run(context.Background(), in)
+		if err != nil || len(found) != 0 {
+			t.Fatalf("%v, %v", found, err)
+		}
+		at := map[string]calendar.Task{}
+		bench, print := unit.Minutes(0), unit.Minutes(0)
+		for _, task := range r.Tasks {
+			at[task.ID] = task
+			bench += task.Bench
+			for _, s := range task.Steps {
+				if s.Name == "run" {
+					print += s.To - s.From
+				}
+				if s.Name != "run" && s.Name != "cure" {
+					minute := s.From % 1440
+					if day := s.From / 1440 % 7; day > 4 || minute < 1110 || s.From/1440 != (s.To-1)/1440 || (s.To-1)%1440 >= 1290 {
+						t.Errorf("%s: %s from %v to %v, when nobody is there", task.ID, s.Name, s.From, s.To)
+					}
+				}
+			}
+		}
+		if bench != r.Bench || print != r.Print {
+			t.Errorf("bench %v, print %v, the tasks' %v, %v", r.Bench, r.Print, bench, print)
+		}
+		for _, s := range in.Division.Seams {
+			join := at["join."+s.ID]
+			for _, first := range []string{"print." + s.Below.String(), "print." + s.Above.String(), "saw.core"} {
+				if at[first].To > join.From {
+					t.Errorf("%s begins at %v, %s ends at %v", join.ID, join.From, first, at[first].To)
+				}
+			}
+		}
+		// The ring goes in with the seam at its host's foot; in the first shell,
+		// with the seam at its nose.
+		with := in.Division.Seams[max(0, host-1)]
+		id := in.Division.Pieces[len(in.Division.Pieces)-1].ID.String()
+		if at["print."+id].To > at["join."+with.ID].From {
+			t.Errorf("%s begins before %s is printed", with.ID, id)
+		}
+	})
+}
+
+func TestWhatIsDoneIsNotPlanned(t *testing.T) {
+	in := stack([]string{"heron"}, 100, 600)
+	in.Done = []string{"print.p0.foot.nose", "saw.core"}
+	if r := mustPlan(t, in); len(r.Tasks) != 2 {
+		t.Errorf("tasks %+v", r.Tasks)
+	}
+	in.Done = append(in.Done, "print.p1.foot.nose", "join.p0-p1")
+	if r := mustPlan(t, in); len(r.Tasks) != 0 || r.Finish != in.Start {
+		t.Errorf("all done: %+v", r)
+	}
+}
+
+func TestRemovableJointsAreNotGlued(t *testing.T) {
+	in := stack([]string{"heron"}, 100, 600)
+	in.Division.Seams[0].Removable = true
+	if j := task(t, mustPlan(t, in), "join.p0-p1"); j.To-j.From != 15 || len(j.Steps) != 1 {
+		t.Errorf("%+v", j)
+	}
+}
+
+func TestFindings(t *testing.T) {
+	late := stack([]string{"heron"}, 600, 600, 600)
+	late.Ready = "2026-12-01"
+	never := stack([]string{"heron"}, 100, 100)
+	never.People[0].Hours = []model.Opening{{From: 0, To: 5}} // too short to load
+	for _, c := range []struct {
+		code string
+		in   calendar.Input
+	}{
+		{"nobody-works", calendar.Input{Start: "2026-11-30"}},
+		{"too-late", late},
+		{"no-plan", never},
+	} {
+		_, found, err := calendar.Run(context.Background(), c.in)
+		if err != nil || len(found) != 1 || string(found[0].Code) != c.code {
+			t.Errorf("%s: found %v, %v", c.code, found, err)
+		}
+	}
+	if _, _, err := calendar.Run(context.Background(), calendar.Input{Start: "30.11.2026"}); err == nil {
+		t.Error("a date in another form is read")
+	}
+}
