@@ -39,7 +39,7 @@ func Inset(profile []model.Point, wall, least float64) []model.Point {
 		}
 		// Just inside the ends, since the cavity may step there.
 		for k := range insetTries + 1 {
-			z := a + (b-a)*(1-math.Cos(math.Pi*float64(k)/insetTries))/2
+			z := min(b, a+(b-a)*(1-math.Cos(math.Pi*float64(k)/insetTries))/2)
 			r := insetAt(profile, wall, min(b-grid/10, max(a+grid/10, z)))
 			if r < least {
 				r = 0
@@ -152,7 +152,8 @@ func meet(p, next, above model.Point, run float64) (z, r float64, ok bool) {
 	if math.IsNaN(x) || x <= 0 || x >= dz {
 		return 0, 0, false
 	}
-	return p.Station + x, p.Radius + k*x, true
+	// Rounding may carry the sum past the stretch.
+	return min(p.Station+x, next.Station), p.Radius + k*x, true
 }
 
 func mirror(points []model.Point) {
