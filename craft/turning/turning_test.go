@@ -17,10 +17,19 @@ func near(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
+// profile is points given as station and radius.
+func profile(zr ...float64) []model.Point {
+	var points []model.Point
+	for i := 0; i < len(zr); i += 2 {
+		points = append(points, model.Point{Station: zr[i], Radius: zr[i+1]})
+	}
+	return points
+}
+
 func TestVolumeOfBodies(t *testing.T) {
 	// Closed forms of any mensuration table: V = πh(R² + Rr + r²)/3 for the
 	// frustum, 2π²Rr² for the torus (Pappus).
-	near(t, "frustum 30 to 20, 60 high", turning.Under([]model.Point{{0, 30}, {60, 20}}).Volume(), 119380.521, 1e-8)
+	near(t, "frustum 30 to 20, 60 high", turning.Under(profile(0, 30, 60, 20)).Volume(), 119380.521, 1e-8)
 	const n = 20000
 	torus := 0.0
 	for i := range n {
@@ -92,7 +101,7 @@ func TestLoopsSweepTheVolume(t *testing.T) {
 }
 
 func TestInsetKeepsTheWall(t *testing.T) {
-	outer := []model.Point{{0, 39}, {84, 39}, {84, 96}, {180, 126}, {672, 126}, {672, 117}, {684, 117}, {684, 126}, {828, 126}, {900, 102}}
+	outer := profile(0, 39, 84, 39, 84, 96, 180, 126, 672, 126, 672, 117, 684, 117, 684, 126, 828, 126, 900, 102)
 	cavity := turning.Inset(outer, 2.4, 2)
 	shell := turning.Under(outer).Minus(turning.Under(cavity))
 	if thin := shell.LeastWall(); thin.Thickness < 2.4 {

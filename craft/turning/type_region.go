@@ -73,39 +73,6 @@ func (r Region) Bounds() (z0, z1, out float64) {
 	return r.slabs[0].z0, r.slabs[len(r.slabs)-1].z1, out
 }
 
-// InnermostOver is the least inner radius of the region's outer band between
-// two stations: how far a plug may reach out there. 0 where there is none.
-func (r Region) InnermostOver(z0, z1 float64) float64 {
-	least := math.Inf(1)
-	for _, s := range r.slabs {
-		if s.z1 <= z0 || s.z0 >= z1 {
-			continue
-		}
-		b := s.bands[len(s.bands)-1]
-		least = min(least, s.at(b.in0, b.in1, max(z0, s.z0)), s.at(b.in0, b.in1, min(z1, s.z1)))
-	}
-	if math.IsInf(least, 1) {
-		return 0
-	}
-	return least
-}
-
-// OutermostOver is the least outer radius between two stations.
-func (r Region) OutermostOver(z0, z1 float64) float64 {
-	least := math.Inf(1)
-	for _, s := range r.slabs {
-		if s.z1 <= z0 || s.z0 >= z1 {
-			continue
-		}
-		b := s.bands[len(s.bands)-1]
-		least = min(least, s.at(b.out0, b.out1, max(z0, s.z0)), s.at(b.out0, b.out1, min(z1, s.z1)))
-	}
-	if math.IsInf(least, 1) {
-		return 0
-	}
-	return least
-}
-
 // at interpolates an edge of the slab; exactly its ends at the ends.
 func (s slab) at(e0, e1, z float64) float64 {
 	switch z {
