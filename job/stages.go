@@ -13,16 +13,16 @@ import (
 // The stages as the memo knows them. A version is raised whenever the same
 // inputs come to mean another result.
 var (
-	factsStage    = stage[facts.Result]("facts", 1)
+	factsStage    = stage[facts.Result]("facts", 2)
 	measureStage  = stage[measure.Result]("measure", 1)
 	outlineStage  = stage[model.Trace]("outline", 1)
 	enlargeStage  = stage[enlarge.Result]("enlarge", 1)
-	shapeStage    = stage[model.Raw]("shape", 1)
-	divideStage   = stage[model.Division]("divide", 1)
-	fitStage      = stage[model.Fits]("fit", 1)
-	carveStage    = stage[model.Carved]("carve", 1)
+	shapeStage    = stage[model.Raw]("shape", 2)
+	divideStage   = stage[model.Division]("divide", 2)
+	fitStage      = stage[model.Fits]("fit", 2)
+	carveStage    = stage[model.Carved]("carve", 2)
 	printingStage = stage[model.Print]("printing", 1)
-	calendarStage = stage[calendar.Result]("calendar", 1)
+	calendarStage = stage[calendar.Result]("calendar", 2)
 )
 
 func stage[T any](name string, version int) recipe.Stage[said[T]] {

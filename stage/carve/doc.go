@@ -9,6 +9,8 @@
 // same flats at the same clocking, so mating faces lie flat to flat.
 //
 // Where a socket is narrower than the cavity behind it, it gets a land: a ring
-// of the part's wall, or solid to the shell where the gap is small. Undersides
-// of lands and roots are drawn at 45° so that they print without support.
+// of the part's wall, or solid to the shell where the gap is small or the shell
+// too far to hold a tube. What adds goes before what cuts, so that nothing fills
+// what a neighbour needs. Undersides of lands and roots are drawn at 45° so that
+// they print without support. Finding: the piece would be none, or several.
 package carve

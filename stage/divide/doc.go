@@ -8,6 +8,8 @@
 // hiding seams are least. Seams want to lie at steps of the profile, where
 // nobody sees them.
 //
-// Hours per seam, depth of engagement and thickness of rings are common
+// Findings: a part or stretch that no printer takes, cuts off their part, parts
+// apart or overlapping, pieces too short for their joints, a core that no ring
+// holds. Hours per seam, depth of engagement and thickness of rings are common
 // practice and a guess until logged; see docs/divide.md.
 package divide

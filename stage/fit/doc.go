@@ -12,5 +12,7 @@
 // adds, doubt adds in squares; JCGM 100:2008, 5.2). A printer's offset is one
 // variable wherever the printer is used, so that one bad calibration spoils
 // joints together, not one by one. The core's diameter is taken at its widest,
-// mean plus half the out-of-roundness, since a core ring is stiff.
+// mean plus half the out-of-roundness, since a core ring is stiff. A printer that
+// nobody measured prints to IT13 (craft/tolerance). Findings: the core has no way,
+// a ring or a spigot would be too thin, a printer was not measured.
 package fit
