@@ -98,7 +98,7 @@ func TestSameResultOnOneCoreAndEight(t *testing.T) {
 // An edit of one wall works anew only what hangs on it.
 func TestEditOfOneWallIsCounted(t *testing.T) {
 	t.Parallel()
-	in := foyer()
+	in := coarse()
 	first, err := job.Run(t.Context(), in)
 	if err != nil {
 		t.Fatal(err)
@@ -150,8 +150,8 @@ func TestEditOfOneWallIsCounted(t *testing.T) {
 // shop.
 func TestRatioMovesTheReferenceAlone(t *testing.T) {
 	t.Parallel()
-	six := theRocket(t)
-	in := foyer()
+	six := mustRun(t, coarse())
+	in := coarse()
 	in.Declared.Enlarge.Ratio = 5.5
 	r := mustRun(t, in)
 	const k = 5.5 / 6
@@ -203,7 +203,7 @@ func TestInsertedCutRenamesNothing(t *testing.T) {
 		return model.DeclaredCut{ID: id, Part: "body", Station: unit.Ref(at)}
 	}
 	ids := func(cuts ...model.DeclaredCut) map[string]bool {
-		in := foyer()
+		in := coarse()
 		in.Declared.Cuts = cuts
 		r := mustRun(t, in)
 		mustAssemble(t, r)
@@ -232,7 +232,7 @@ func TestInsertedCutRenamesNothing(t *testing.T) {
 // s/√n = 0.0163/2 = 0.0082 (JCGM 100:2008, 4.2.3), a caliper's at least.
 func TestLogChangesCalibrations(t *testing.T) {
 	t.Parallel()
-	in := foyer()
+	in := coarse()
 	in.Declared.Shop.Printers = slices.Clone(in.Declared.Shop.Printers)
 	in.Declared.Shop.Printers[0].Calibrated = model.Calibration{Outer: unit.Value{U: 0.2}, Bore: unit.Value{U: 0.2}}
 	guessed := mustRun(t, in)
@@ -267,7 +267,7 @@ func TestLogChangesCalibrations(t *testing.T) {
 
 func TestBlockersStopWhatFollows(t *testing.T) {
 	t.Parallel()
-	in := foyer()
+	in := coarse()
 	in.Declared.Shop.Printers = in.Declared.Shop.Printers[1:] // 220 mm for a body of 252 mm
 	r, err := job.Run(t.Context(), in)
 	if err != nil {
@@ -283,7 +283,7 @@ func TestBlockersStopWhatFollows(t *testing.T) {
 
 func TestQuietSilencesCautionsOnly(t *testing.T) {
 	t.Parallel()
-	in := foyer()
+	in := coarse()
 	in.Declared.Shop.People = nil
 	r, err := job.Run(t.Context(), in)
 	if err != nil || !slices.Contains(codes(r.Findings), "caution nobody-works") {

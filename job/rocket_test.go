@@ -83,6 +83,16 @@ var once = sync.OnceValue(func() job.Result {
 	return r
 })
 
+// coarse is the demo printed in layers of 3 mm, for tests that look at other
+// things: most of a job's time is sectioning layers.
+func coarse() job.Input {
+	in := foyer()
+	for i := range in.Declared.Shop.Printers {
+		in.Declared.Shop.Printers[i].Layer = 3
+	}
+	return in
+}
+
 // foyer is the demo's declaration with a typed outline.
 func foyer() job.Input {
 	part := func(id string, from, to float64) model.DeclaredPart {

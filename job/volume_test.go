@@ -16,7 +16,7 @@ import (
 // tube is two parts of one cylinder, R 100, joined by a spigot over a core on
 // two rings: every volume in it has a closed form.
 func tube() job.Input {
-	in := foyer()
+	in := coarse()
 	d := &in.Declared
 	d.Enlarge.Ratio = 1
 	d.Joints = nil
