@@ -20,6 +20,9 @@ func (w work) pieceHours(from, to float64, whole bool) float64 {
 		}
 		best = min(best, w.volume(from, to)/rate(p)/3600)
 	}
+	if math.IsInf(best, 1) {
+		return best
+	}
 	risk := best * best * failsPerHour // hours lost to a failed print, as likely as it is long
 	if w.direction(from, to) == model.NoseDown {
 		return best + risk + hoursAttended + hoursCollar + w.ledge(from, to, model.NoseDown)/ledgePerHour
