@@ -3,6 +3,7 @@ package model_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -182,6 +183,25 @@ func TestPieceIDsAreTheirOwn(t *testing.T) {
 	})
 }
 
+func profile(radius, u float64, stations ...float64) []model.TracePoint {
+	var out []model.TracePoint
+	for _, s := range stations {
+		out = append(out, model.TracePoint{Station: s, Radius: unit.Estimate(radius, u)})
+	}
+	return out
+}
+
+// A radius' doubt moves a cone's surface by its cosine.
+func TestDoubtIsSquareToTheSurface(t *testing.T) {
+	var cone model.Trace
+	for s := range 9 {
+		cone.Profile = append(cone.Profile, model.TracePoint{Station: float64(s), Radius: unit.Estimate(float64(s)*3/4, 0.1)})
+	}
+	if _, u := cone.WorstDoubt(); math.Abs(u-0.08) > 1e-12 {
+		t.Errorf("doubt of a slope of 3 in 4 = %v, want 4/5 of 0.1", u)
+	}
+}
+
 func TestResolveMultipliesOnlyTheReference(t *testing.T) {
 	d := model.Declared{
 		Name: "peg", Core: &model.DeclaredCore{Stock: "drain-110", From: unit.Ref(2), To: unit.Shop(50), Hold: model.Bored},
@@ -195,13 +215,12 @@ func TestResolveMultipliesOnlyTheReference(t *testing.T) {
 	}
 	trace := model.Trace{
 		Outline: path(0, 9, 10, 9, 10, 12, 30, 12), Length: unit.Estimate(30, 0.1),
-		Profile: []model.TracePoint{{Station: 5, Radius: unit.Estimate(9, 0.02)}, {Station: 20, Radius: unit.Estimate(12, 0.05)}},
+		Profile: slices.Concat(profile(9, 0.02, 5, 6, 7, 8), profile(12, 0.05, 20, 21, 22, 23)),
 	}
+	// One bad reading among good ones does not count.
+	trace.Profile[1].Radius.U = 3
 	got := model.Resolve(d, trace, 4)
-	// Square to a slope of 3 in 15, a doubt of the radius moves the surface by
-	// its cosine.
-	worst := 0.05 * 15 / math.Hypot(15, 3)
-	if got.Length.X != 120 || math.Abs(got.Length.U-0.4) > 1e-12 || got.Error.Station != 80 || math.Abs(float64(got.Error.U)-4*worst) > 1e-12 {
+	if got.Length.X != 120 || math.Abs(got.Length.U-0.4) > 1e-12 || got.Error.Station != 84 || math.Abs(float64(got.Error.U)-0.2) > 1e-12 {
 		t.Errorf("length %v, largest doubt %v", got.Length, got.Error)
 	}
 	a, b := got.Parts[0], got.Parts[1]

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"slices"
 
 	"scalewright/unit"
 )
@@ -28,22 +29,35 @@ type Trace struct {
 	Typed   []Hidden
 }
 
-// WorstDoubt is the station whose surface is most in doubt, and by how much
-// square to the surface: on a slope, most of a radius' doubt only moves the
-// surface along itself.
+// Neighbours on each side that a station's doubt is weighed with: the outline is
+// drawn through them all, so one reading in doubt among good ones moves nothing.
+const doubtNeighbours = 2
+
+// WorstDoubt is the station whose surface is most in doubt, and by how much: the
+// median over its neighbours.
 func (t Trace) WorstDoubt() (station, u float64) {
+	square := make([]float64, len(t.Profile))
+	for i := range square {
+		square[i] = t.squareDoubt(i)
+	}
 	for i, p := range t.Profile {
-		before, after := t.Profile[max(0, i-1)], t.Profile[min(len(t.Profile)-1, i+1)]
-		run := math.Hypot(after.Station-before.Station, after.Radius.X-before.Radius.X)
-		square := 1.0
-		if run > 0 {
-			square = (after.Station - before.Station) / run
-		}
-		if d := p.Radius.U * square; d > u {
+		near := slices.Sorted(slices.Values(square[max(0, i-doubtNeighbours):min(len(square), i+doubtNeighbours+1)]))
+		if d := near[len(near)/2]; d > u {
 			station, u = p.Station, d
 		}
 	}
 	return station, u
+}
+
+// squareDoubt is a station's doubt square to the surface: on a slope, most of a
+// radius' doubt only moves the surface along itself.
+func (t Trace) squareDoubt(i int) float64 {
+	before, after := t.Profile[max(0, i-1)], t.Profile[min(len(t.Profile)-1, i+1)]
+	run := math.Hypot(after.Station-before.Station, after.Radius.X-before.Radius.X)
+	if run == 0 {
+		return t.Profile[i].Radius.U
+	}
+	return t.Profile[i].Radius.U * (after.Station - before.Station) / run
 }
 
 // Mark is a place on the mat seen in a photograph: pixels of the upright

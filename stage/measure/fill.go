@@ -3,6 +3,7 @@ package measure
 import (
 	"context"
 	"math"
+	"slices"
 
 	"scalewright/craft/camera"
 	"scalewright/finding"
@@ -36,6 +37,13 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 	for k := range drawn {
 		drawn[k].s, drawn[k].r = drawn[k].s*stretch, drawn[k].r*stretch
 	}
+	end := drawn[len(drawn)-1]
+	for i, h := range in.Hidden {
+		if i == 0 {
+			in.Hidden = slices.Clone(in.Hidden)
+		}
+		in.Hidden[i] = atEnd(h, end.s)
+	}
 	out.hide(drawn, in, list)
 	bias := edgeBias * mmPerPixel(view{cam: &fit.Camera}, sol.axis)
 	for k := range drawn {
@@ -52,7 +60,10 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 		out.Trace.Profile = append(out.Trace.Profile, model.TracePoint{Station: d.s, Radius: d.value})
 		out.Profile = append(out.Profile, Point{d.s, d.value.X, d.value.U})
 	}
-	out.Trace.Outline = segments(drawn)
+	out.Trace.Outline = outlineOf(drawn, in.Hidden)
+	if end.r == 0 {
+		out.Trace.Outline = roundTip(out.Trace.Outline, end.s)
+	}
 	out.Segments = listSegments(out.Trace.Outline)
 	sayPose(list, sol, in)
 	return nil

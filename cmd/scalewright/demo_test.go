@@ -1,0 +1,159 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"scalewright/formats"
+)
+
+// made runs make on a copy of the demo and returns the folder of its results.
+func made(t *testing.T) string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "foyer-rocket")
+	if err := os.CopyFS(dir, os.DirFS("../../examples/foyer-rocket")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.RemoveAll(filepath.Join(dir, "out")); err != nil {
+		t.Fatal(err)
+	}
+	var said bytes.Buffer
+	if status := run(t.Context(), []string{"make", dir}, &said, &said); status != exitDone {
+		t.Fatalf("make: exit status %d\n%s", status, said.String())
+	}
+	return filepath.Join(dir, "out")
+}
+
+// report is what the test reads of report.json.
+type report struct {
+	Pieces []struct {
+		ID      string `json:"id"`
+		Printer string `json:"printer"`
+	} `json:"pieces"`
+	Verdict struct {
+		Prints int `json:"prints"`
+	} `json:"verdict"`
+}
+
+func TestDemo(t *testing.T) {
+	out := made(t)
+	text, err := os.ReadFile(filepath.Join(out, "report.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var r report
+	if err := json.Unmarshal(text, &r); err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Pieces) == 0 || len(r.Pieces) != r.Verdict.Prints {
+		t.Fatalf("%d pieces, verdict says %d prints", len(r.Pieces), r.Verdict.Prints)
+	}
+	// Build volumes as examples/foyer-rocket/shop.yaml has them, mm.
+	volumes := map[string][3]float64{"heron": {300, 300, 400}, "wren": {220, 220, 250}}
+	used := map[string]int{}
+	for _, p := range r.Pieces {
+		used[p.Printer]++
+		file, err := os.Open(filepath.Join(out, "pieces", p.ID+".stl"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		mesh, err := formats.ReadSTL(file, formats.Limits{})
+		file.Close()
+		if err != nil {
+			t.Errorf("%s: %v", p.ID, err)
+			continue
+		}
+		if faults := mesh.Check(); len(faults) > 0 {
+			t.Errorf("%s is not closed: %v", p.ID, faults[0])
+		}
+		box := mesh.Bounds()
+		for k, most := range volumes[p.Printer] {
+			if box.Min[k] < 0 || box.Max[k] > most {
+				t.Errorf("%s lies from %v to %v, outside %s", p.ID, box.Min, box.Max, p.Printer)
+			}
+		}
+		if mesh.Volume() <= 0 {
+			t.Errorf("%s has volume %v", p.ID, mesh.Volume())
+		}
+	}
+	for _, name := range []string{"heron", "wren"} {
+		if used[name] == 0 {
+			t.Errorf("nothing is printed on %s", name)
+		}
+	}
+	for _, name := range []string{"book.pdf", "parts.csv", "calendar.ics"} {
+		if info, err := os.Stat(filepath.Join(out, name)); err != nil || info.Size() == 0 {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// The same files give the same bytes, at one core and at many.
+func TestDemoIsRepeatable(t *testing.T) {
+	was := runtime.GOMAXPROCS(1)
+	defer runtime.GOMAXPROCS(was)
+	one := sums(t, made(t))
+	runtime.GOMAXPROCS(8)
+	if diff := cmp.Diff(one, sums(t, made(t))); diff != "" {
+		t.Errorf("GOMAXPROCS 1 and 8 differ (-1 +8):\n%s", diff)
+	}
+}
+
+func sums(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			if d != nil && d.Name() == ".keep" {
+				return fs.SkipDir
+			}
+			return err
+		}
+		text, err := os.ReadFile(path)
+		name, _ := filepath.Rel(dir, path)
+		out[name] = fmt.Sprintf("%x", sha256.Sum256(text))
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+func TestStatusOfBadCalls(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		args []string
+		want int
+		says string
+	}{
+		{"nothing", nil, exitDone, "Usage"},
+		{"help", []string{"--help"}, exitDone, "Usage"},
+		{"unknown command", []string{"maek", "x"}, exitUnread, "unexpected argument"},
+		{"no such folder", []string{"check", filepath.Join(t.TempDir(), "nowhere")}, exitUnread, "nowhere"},
+		{"empty folder", []string{"check", t.TempDir()}, exitUnread, "build.yaml"},
+		{"no such mesh", []string{"mesh", "info", "nowhere.stl"}, exitUnread, "nowhere.stl"},
+		{"strange mesh", []string{"mesh", "info", "demo_test.go"}, exitUnread, ".go"},
+		{"plane of three", []string{"mesh", "section", "x.stl", "--plane", "0,0,1"}, exitUnread, "x.stl"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var said bytes.Buffer
+			if got := run(t.Context(), c.args, &said, &said); got != c.want {
+				t.Errorf("exit status %d, want %d\n%s", got, c.want, said.String())
+			}
+			if !strings.Contains(said.String(), c.says) {
+				t.Errorf("said %q, want %q in it", said.String(), c.says)
+			}
+		})
+	}
+}

@@ -1,0 +1,62 @@
+package main
+
+import (
+	"context"
+	"path/filepath"
+
+	"scalewright/build"
+	"scalewright/build/keep"
+	"scalewright/finding"
+	"scalewright/job"
+	"scalewright/job/recipe"
+)
+
+// opened is a build folder with what it says.
+type opened struct {
+	*build.Folder
+	loaded build.Loaded
+}
+
+func openBuild(dir string) (*opened, error) {
+	folder, err := build.Open(dir)
+	if err != nil {
+		return nil, err
+	}
+	loaded, err := folder.Load()
+	if err != nil {
+		folder.Close()
+		return nil, err
+	}
+	return &opened{folder, loaded}, nil
+}
+
+// derive runs the stages, remembering what it can in out/.keep.
+func (f *face) derive(ctx context.Context, o *opened) (job.Result, error) {
+	in := job.Input{
+		Declared: o.loaded.Declared,
+		Photo:    o.loaded.Files[o.loaded.Declared.Reference.Photo],
+		Marks:    o.loaded.Marks,
+		Outlines: map[string]job.Outline{},
+		Events:   o.loaded.Events,
+		Seed:     1,
+	}
+	for name, outline := range o.loaded.Outlines {
+		in.Outlines[name] = job.Outline{Path: outline.Path, DoubtMM: outline.DoubtMM}
+	}
+	options := recipe.Options{}
+	if kept, err := keep.Open(filepath.Join(o.Dir(), build.OutDir, ".keep"), keep.Options{}); err == nil {
+		options.Keeper = kept // without it the stages only work again
+	}
+	in.Memo = recipe.NewMemo(options)
+	bars := f.progress()
+	in.Progress = bars
+	result, err := job.Run(ctx, in)
+	bars.close()
+	result.Findings = append(result.Findings, o.loaded.Findings...).Sorted()
+	return result, err
+}
+
+// writer renders findings with their lines.
+func (f *face) writer(o *opened) finding.Writer {
+	return finding.Writer{System: f.system, Locate: o.loaded.Locate}
+}

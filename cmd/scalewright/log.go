@@ -1,0 +1,165 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+type logCmd struct {
+	Dir string `arg:"" help:"Folder of the build."`
+
+	Event string   `arg:"" help:"released, started, printed, failed, measured, done, spent, photo or note." enum:"released,started,printed,failed,measured,done,spent,photo,note"`
+	What  []string `arg:"" optional:"" help:"What it concerns. A piece's id or label; measured PRINTER outer|bore ASKED CAME or measured core CAME; done ID; spent AMOUNT; photo FILE; note TEXT."`
+
+	Minutes int     `help:"How long it took."`
+	Grams   float64 `help:"Filament used."`
+	Text    string  `help:"A remark."`
+	At      string  `help:"When, RFC 3339; now if not given."`
+}
+
+func (c *logCmd) Run(ctx context.Context, f *face) error {
+	o, err := openBuild(c.Dir)
+	if err != nil {
+		return err
+	}
+	defer o.Close()
+	event := model.Event{
+		Kind: model.EventKind(c.Event), Time: c.At, Text: c.Text,
+		Minutes: unit.Minutes(c.Minutes), Grams: unit.Mass(c.Grams),
+	}
+	if event.Time == "" {
+		event.Time = time.Now().Format(time.RFC3339)
+	} else if _, err := time.Parse(time.RFC3339, event.Time); err != nil {
+		return &usageError{fmt.Sprintf("%q is not a time", c.At), "write it like 2026-12-01T18:30:00+01:00"}
+	}
+	switch event.Kind {
+	case model.Released:
+		return c.release(ctx, f, o, event)
+	case model.Measured:
+		err = c.measured(&event, o)
+	case model.Started, model.Printed, model.Failed:
+		err = c.ofPiece(ctx, f, o, &event)
+	case model.Done:
+		event.Task, err = c.only("the id of the work, as scalewright make prints it in calendar.ics")
+	case model.Spent:
+		event.Money, err = c.amount()
+	case model.Photo, model.Remark:
+		event.Text, err = c.only("a file or a text")
+	}
+	if err != nil {
+		return err
+	}
+	number, err := o.Append(event)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(f.out, "logged as %d\n", number)
+	return nil
+}
+
+// only is the one word that an event takes.
+func (c *logCmd) only(what string) (string, error) {
+	if len(c.What) != 1 {
+		return "", &usageError{fmt.Sprintf("%s takes one thing", c.Event), "give " + what}
+	}
+	return c.What[0], nil
+}
+
+func (c *logCmd) amount() (float64, error) {
+	text, err := c.only("an amount, such as 22.50")
+	if err != nil {
+		return 0, err
+	}
+	var x float64
+	if _, err := fmt.Sscanf(text, "%f", &x); err != nil {
+		return 0, &usageError{fmt.Sprintf("%q is not an amount", text), "write it like 22.50"}
+	}
+	return x, nil
+}
+
+// measured reads PRINTER outer|bore ASKED CAME, or core CAME.
+func (c *logCmd) measured(e *model.Event, o *opened) error {
+	if len(c.What) == 2 && c.What[0] == "core" {
+		came, err := unit.ParseDim(c.What[1])
+		if err != nil {
+			return &usageError{err.Error(), `write it like "110.4 mm"`}
+		}
+		e.What, e.Came = "core", came.MM
+		return nil
+	}
+	if len(c.What) != 4 || c.What[1] != "outer" && c.What[1] != "bore" {
+		return &usageError{"a reading takes a printer, outer or bore, the diameter asked for and the one that came", `write it like: measured heron bore "40 mm" "39.8 mm"`}
+	}
+	asked, err := unit.ParseDim(c.What[2])
+	if err != nil {
+		return &usageError{err.Error(), `write it like "40 mm"`}
+	}
+	came, err := unit.ParseDim(c.What[3])
+	if err != nil {
+		return &usageError{err.Error(), `write it like "39.8 mm"`}
+	}
+	if _, ok := o.loaded.Declared.Shop.Printer(c.What[0]); !ok {
+		var names []string
+		for _, p := range o.loaded.Declared.Shop.Printers {
+			names = append(names, p.ID)
+		}
+		return &usageError{fmt.Sprintf("the shop has no printer %q", c.What[0]), hint(c.What[0], names)}
+	}
+	e.Printer, e.What, e.Asked, e.Came = c.What[0], c.What[1], asked.MM, came.MM
+	return nil
+}
+
+// ofPiece finds the piece that an event concerns, by id or label.
+func (c *logCmd) ofPiece(ctx context.Context, f *face, o *opened, e *model.Event) error {
+	name, err := c.only("a piece's id or label")
+	if err != nil {
+		return err
+	}
+	result, err := f.derive(ctx, o)
+	if err != nil {
+		return err
+	}
+	var names []string
+	for i, p := range result.Division.Pieces {
+		id := p.ID.String()
+		label := ""
+		for _, m := range result.Facts.Made {
+			if m.Piece == id {
+				label = m.Label
+			}
+		}
+		if name == id || label != "" && name == label {
+			e.Piece, e.Label, e.Printer = id, label, result.Prints[i].Printer
+			return c.notProvisional(result.Division, p)
+		}
+		names = append(names, id)
+	}
+	return &usageError{fmt.Sprintf("there is no piece %q", name), hint(name, names)}
+}
+
+// notProvisional refuses to log a piece whose bounds may still move.
+func (c *logCmd) notProvisional(d model.Division, p model.Piece) error {
+	for _, cut := range d.Cuts {
+		if cut.Provisional && cut.Part == p.ID.Part && (cut.ID == p.ID.From || cut.ID == p.ID.To) {
+			return &usageError{
+				fmt.Sprintf("%s lies at a cut that is only computed and may still move", p.ID),
+				"release the piece first: scalewright log DIR released " + p.ID.String(),
+			}
+		}
+	}
+	return nil
+}
+
+func hint(name string, known []string) string {
+	if near := finding.Nearest(name, known); near != "" {
+		return fmt.Sprintf("did you mean %s?", near)
+	}
+	slices.Sort(known)
+	return "known here: " + string(finding.Names(known...))
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"scalewright/book"
+	"scalewright/build"
+	"scalewright/finding"
+	"scalewright/stage/measure"
+	"scalewright/unit"
+)
+
+type measureCmd struct {
+	Photo  []string `arg:"" help:"Photograph of the reference on a cutting mat." type:"path"`
+	Marks  string   `help:"Places of the mat's grid picked in the photograph: YAML or JSON {pitch_mm, marks: [{px: [x, y], mm: [X, Y]}]}, pixels of the upright picture." type:"path"`
+	Datum  string   `help:"End that is station 0: left or right." enum:"left,right" default:"left"`
+	Length string   `help:"Length by caliper, such as \"218.5 ± 0.2 mm\"."`
+	JSON   bool     `name:"json" help:"Print one JSON object."`
+}
+
+func (c *measureCmd) Run(ctx context.Context, f *face) error {
+	in, err := c.input()
+	if err != nil {
+		return err
+	}
+	result, found, err := measure.Run(ctx, in)
+	if err != nil {
+		return err
+	}
+	found = found.Sorted()
+	w := finding.Writer{System: f.system}
+	if c.JSON {
+		err = printJSON(f.out, struct {
+			measure.Result
+			Findings []book.Finding `json:"findings"`
+		}{result, book.Findings(found, w)})
+	} else {
+		c.print(f, result, found, w)
+	}
+	if err == nil && (result.Lost || found.Blocked()) {
+		err = errBlocked
+	}
+	return err
+}
+
+func (c *measureCmd) input() (measure.Input, error) {
+	if len(c.Photo) > 1 {
+		return measure.Input{}, &usageError{"several photographs of one reference cannot be measured together", "measure each for itself"}
+	}
+	if c.Marks == "" {
+		return measure.Input{}, &usageError{"the mat's grid is not found without marks", "pick eight or more crossings all round the object and give them with --marks FILE"}
+	}
+	photo, err := os.ReadFile(c.Photo[0])
+	if err != nil {
+		return measure.Input{}, err
+	}
+	text, err := os.ReadFile(c.Marks)
+	if err != nil {
+		return measure.Input{}, err
+	}
+	marks, err := build.ReadMarks(filepath.Base(c.Marks), text)
+	if err != nil {
+		return measure.Input{}, err
+	}
+	in := measure.Input{
+		Photo: photo, Marks: marks, Datum: c.Datum,
+		PhotoAt: finding.Place{File: filepath.Base(c.Photo[0])}, MarksAt: finding.Place{File: filepath.Base(c.Marks)},
+	}
+	if c.Length != "" {
+		d, err := unit.ParseDim(c.Length)
+		if err != nil {
+			return in, &usageError{err.Error(), `write it like "218.5 ± 0.2 mm"`}
+		}
+		in.Length = unit.Estimate(d.MM, d.U)
+	}
+	return in, nil
+}
+
+// How many stations the plain report prints.
+const stationsPrinted = 24
+
+func (c *measureCmd) print(f *face, r measure.Result, found finding.List, w finding.Writer) {
+	for _, one := range found {
+		w.Print(f.out, one)
+	}
+	if len(r.Profile) == 0 {
+		return
+	}
+	fmt.Fprintf(f.out, "length %.2f ± %.2f mm, camera %.0f mm above the mat, marks within %.2f px\n",
+		r.Length.Value, 2*r.Length.U, r.Camera.HeightMM, r.Grid.RMSPx)
+	fmt.Fprintln(f.out, "station  radius     ±   (mm of the reference; ± is two standard uncertainties)")
+	step := max(1, len(r.Profile)/stationsPrinted)
+	for i := 0; i < len(r.Profile); i += step {
+		p := r.Profile[i]
+		fmt.Fprintf(f.out, "%7.1f %7.2f %5.2f\n", p.Station, p.Radius, 2*p.U)
+	}
+}

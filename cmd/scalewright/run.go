@@ -1,0 +1,115 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+
+	"github.com/alecthomas/kong"
+
+	"scalewright/build"
+	"scalewright/job/recipe"
+	"scalewright/unit"
+)
+
+// Exit statuses of the command contract.
+const (
+	exitDone    = 0
+	exitBlocked = 1
+	exitUnread  = 2
+	exitFailed  = 3
+)
+
+// cli is the command line: each command is a struct, its help in the tags.
+type cli struct {
+	Units string `help:"Lengths in mm, or in feet, inches and sixteenths: mm or ft." enum:"mm,ft" default:"mm"`
+
+	New     newCmd     `cmd:"" help:"Start a build in an empty folder."`
+	Measure measureCmd `cmd:"" help:"Measure a reference in a photograph: its outline, each value with its doubt."`
+	Check   checkCmd   `cmd:"" help:"Run the stages and print what they found."`
+	Make    makeCmd    `cmd:"" help:"Run everything, write out/ and print the verdict."`
+	Today   todayCmd   `cmd:"" help:"What to do now."`
+	Log     logCmd     `cmd:"" help:"Record what happened."`
+	Mesh    meshCmd    `cmd:"" help:"Look at a mesh file, cut it or take a section."`
+	Doctor  doctorCmd  `cmd:"" help:"Check that this program and machine work."`
+}
+
+// face is where a command talks: results on out, talk and progress on talk.
+type face struct {
+	out, talk io.Writer
+	system    unit.System
+}
+
+// errBlocked says that a blocker was found and printed.
+var errBlocked = errors.New("blocked")
+
+// errSaid says that a mistake of the command line or a text was printed.
+var errSaid = errors.New("said")
+
+// usageError is a mistake in how a command was called, with what to do.
+type usageError struct{ what, do string }
+
+func (e *usageError) Error() string { return e.what + "\n    do: " + e.do }
+
+func run(ctx context.Context, args []string, out, talk io.Writer) int {
+	var c cli
+	exited, status := false, 0
+	parser, err := kong.New(
+		&c,
+		kong.Name("scalewright"),
+		kong.Description("From a photograph of a small object to an oversize display piece that goes together the first time."),
+		kong.Writers(out, talk),
+		kong.Exit(func(n int) { exited, status = true, n }),
+		kong.BindTo(ctx, (*context.Context)(nil)),
+	)
+	if err != nil {
+		panic("scalewright: internal error: " + err.Error())
+	}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	parsed, err := parser.Parse(args)
+	if exited {
+		return status
+	}
+	if err != nil {
+		fmt.Fprintf(talk, "scalewright: %v\n    do: scalewright --help lists the commands\n", err)
+		return exitUnread
+	}
+	f := &face{out: out, talk: talk}
+	if c.Units == "ft" {
+		f.system = unit.FeetInches
+	}
+	return f.status(parsed.Run(f))
+}
+
+// status prints what went wrong and says the exit status for it.
+func (f *face) status(err error) int {
+	var unread *build.Unreadable
+	var usage *usageError
+	var bug *recipe.Bug
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, errBlocked):
+		return exitBlocked
+	case errors.Is(err, errSaid):
+		return exitUnread
+	case errors.As(err, &unread):
+		_ = unread.Print(f.talk, f.system)
+		return exitUnread
+	case errors.As(err, &usage):
+		fmt.Fprintf(f.talk, "scalewright: %v\n", usage)
+		return exitUnread
+	case errors.As(err, &bug):
+		fmt.Fprintf(f.talk, "scalewright: %v\n%s    do: this is a fault of ours; the build is as it was. Please report it with this text.\n", bug, bug.Stack)
+		return exitFailed
+	case errors.Is(err, fs.ErrNotExist):
+		fmt.Fprintf(f.talk, "scalewright: %v\n    do: check the name; scalewright new DIR starts a build\n", err)
+		return exitUnread
+	}
+	fmt.Fprintf(f.talk, "scalewright: %v\n", err)
+	return exitFailed
+}
