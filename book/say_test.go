@@ -14,7 +14,7 @@ func TestHeading(t *testing.T) {
 	blocker := finding.New("outline-too-short", finding.Place{}, nil)
 	caution := finding.New("nobody-works", finding.Place{}, nil)
 	note := finding.New("printer-not-measured", finding.Place{}, finding.Args{
-		"printer": finding.Name("Heron"), "outer": finding.Fine(0.1), "bore": finding.Fine(0.1),
+		"printer": finding.Name("Heron"), "half": finding.Fine(0.1), "across": finding.Size(100),
 	})
 	for _, c := range []struct {
 		name  string

@@ -97,7 +97,7 @@ func errorWords(r job.Result, u unit.System) []drawing.Span {
 	}
 	return []drawing.Span{
 		plain("Largest error at full size: "), bold("±\u00a0" + u.Fine(twice(float64(e.U)))),
-		plain(fmt.Sprintf(" on the radius, 95 times in 100, at %s%s.", u.Whole(e.Station), where)),
+		plain(fmt.Sprintf(" on the radius, 95 times in 100, at station %s%s.", u.Whole(e.Station), where)),
 	}
 }
 

@@ -76,6 +76,9 @@ func (c *buildChecker) reference() model.DeclaredReference {
 			At: c.at(path), From: h.From.Dim, To: h.To.Dim, Because: h.Because, Outline: string(h.Outline),
 		})
 	}
+	for _, rest := range raw.Rests {
+		out.Rests = append(out.Rests, model.DeclaredRest{At: rest.At.Dim, Below: rest.Below.Dim})
+	}
 	return out
 }
 

@@ -26,6 +26,7 @@ type referenceFile struct {
 	Length  refDimension `yaml:"length" example:"218.5 ± 0.2 ref" jsonschema:"exclusiveMinimum=0" jsonschema_description:"overall, by caliper"`
 	Around  [][2]float64 `yaml:"around,omitempty" jsonschema:"minItems=3" jsonschema_description:"rough polygon round the object, mm on the mat"`
 	Hidden  []hiddenFile `yaml:"hidden,omitempty" jsonschema_description:"stretches that the photograph does not show"`
+	Rests   []restFile   `yaml:"rests,omitempty" jsonschema_description:"what stands out of the body and touches the mat"`
 }
 
 type hiddenFile struct {
@@ -33,6 +34,11 @@ type hiddenFile struct {
 	To      refDimension `yaml:"to" example:"65 ref" jsonschema:"minimum=0"`
 	Because string       `yaml:"because" example:"fins" jsonschema_description:"what hides it"`
 	Outline fileName     `yaml:"outline" example:"outlines/tail.yaml" jsonschema_description:"outline of the stretch, measured by hand"`
+}
+
+type restFile struct {
+	At    refDimension `yaml:"at" example:"40 ref" jsonschema:"minimum=0" jsonschema_description:"station of the touching place"`
+	Below refDimension `yaml:"below" example:"28.3 ref" jsonschema:"exclusiveMinimum=0" jsonschema_description:"how far below the axis it lies, as photographed"`
 }
 
 type enlargeFile struct {

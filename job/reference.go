@@ -45,7 +45,10 @@ func (r *runner) measure(ctx context.Context) error {
 	for _, h := range ref.Hidden {
 		in.Hidden = append(in.Hidden, r.hidden(h))
 	}
-	r.trail = measureStage.Key(recipe.Content(in.Photo), in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden)
+	for _, rest := range ref.Rests {
+		in.Rests = append(in.Rests, measure.Rest{StationMM: rest.At.MM, ReachMM: rest.Below.MM, U: rest.Below.U})
+	}
+	r.trail = measureStage.Key(recipe.Content(in.Photo), in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests)
 	value, found, err := remember(ctx, r, measureStage, r.trail, func(ctx context.Context) (measure.Result, finding.List, error) {
 		return measure.Run(ctx, in)
 	})

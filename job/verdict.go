@@ -68,8 +68,20 @@ func verdict(r Result) Verdict {
 	}
 	v.Money += v.BenchHours * r.Design.Shop.HourPrice
 	v.Tonight = tonight(r)
-	v.Worst = r.Findings[:min(worstNamed, len(r.Findings))]
+	v.Worst = worst(r.Findings)
 	return v
+}
+
+// worst are the first findings of the list, one of each kind.
+func worst(found finding.List) finding.List {
+	var out finding.List
+	for _, f := range found {
+		same := slices.ContainsFunc(out, func(g finding.Finding) bool { return g.Code == f.Code })
+		if !same && len(out) < worstNamed {
+			out.Add(f)
+		}
+	}
+	return out
 }
 
 // tonight is the piece to print now: the longest one not printed yet among

@@ -31,7 +31,14 @@ type DeclaredReference struct {
 	Length  unit.Dim
 	Around  [][2]float64 // rough polygon round the object, mm on the mat
 	Hidden  []DeclaredHidden
+	Rests   []DeclaredRest
 	Datum   string // "left" or "right": which end of the photograph is station 0
+}
+
+// DeclaredRest is a place that stands out of the body and touches the mat: its
+// station, and how far below the axis it lies.
+type DeclaredRest struct {
+	At, Below unit.Dim
 }
 
 // DeclaredHidden is a stretch that the photograph does not show, and the file

@@ -64,6 +64,11 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 	if end.r == 0 {
 		out.Trace.Outline = roundTip(out.Trace.Outline, end.s)
 	}
+	if trouble, at := out.Trace.Outline.Trouble(); trouble != "" {
+		list.Add(finding.New("outline-not-drawn", in.PhotoAt, finding.Args{
+			"trouble": finding.Name(trouble), "at": finding.Size(at.Station),
+		}))
+	}
 	out.Segments = listSegments(out.Trace.Outline)
 	sayPose(list, sol, in)
 	return nil

@@ -28,6 +28,10 @@ func Run(_ context.Context, in Input) (model.Raw, finding.List, error) {
 	part := in.Part
 	raw := model.Raw{Part: part.ID}
 	var found finding.List
+	if !part.Axis.IsBuild() {
+		found.Add(finding.New("part-off-axis", part.At.Key("axis"), nil).About(part.ID).AtStation(part.Span.From))
+		return raw, found, nil
+	}
 	raw.Outer = part.Outline.Polyline(chordSag)
 	if len(raw.Outer) == 0 {
 		found.Add(finding.New("part-off-body", part.At, finding.Args{

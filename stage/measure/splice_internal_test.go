@@ -1,0 +1,76 @@
+package measure
+
+import (
+	"math"
+	"testing"
+
+	"scalewright/model"
+)
+
+func straight(zr ...float64) model.Outline {
+	var o model.Outline
+	for i := 2; i < len(zr); i += 2 {
+		o = append(o, model.Segment{
+			Kind: model.Line, From: model.Point{Station: zr[i-2], Radius: zr[i-1]}, To: model.Point{Station: zr[i], Radius: zr[i+1]},
+		})
+	}
+	return o
+}
+
+func rowsOf(length float64, radius func(float64) float64) []row {
+	var rows []row
+	for s := 0.0; s <= length; s += 0.5 {
+		rows = append(rows, row{station: station{s: s, r: radius(s), u: 0.02, seen: bothSides}})
+	}
+	return rows
+}
+
+// A groove that was typed stands in the outline as it was typed, and the lines
+// on either side run up to it.
+func TestTypedGrooveIsSpliced(t *testing.T) {
+	rows := rowsOf(100, func(float64) float64 { return 20.03 })
+	groove := straight(40, 20, 42, 20, 42, 18, 44, 18, 44, 20, 46, 20)
+	o := outlineOf(rows, []Hidden{{From: 40, To: 46, Typed: groove}})
+	if trouble, at := o.Trouble(); trouble != "" {
+		t.Fatalf("outline %s at %v", trouble, at)
+	}
+	if got := o.RadiusAt(43); got != 18 {
+		t.Errorf("radius in the groove = %v, want 18", got)
+	}
+	for i := 1; i < len(o); i++ {
+		if o[i].From != o[i-1].To {
+			t.Errorf("segment %d begins at %v, the one before ends at %v", i, o[i].From, o[i-1].To)
+		}
+	}
+	if start, end := o.Start(), o.End(); start != 0 || end != 100 {
+		t.Errorf("outline from %v to %v, want 0 to 100", start, end)
+	}
+	if got := o.RadiusAt(20); math.Abs(got-20.03) > 0.02 {
+		t.Errorf("radius beside the groove = %v, want 20.03", got)
+	}
+}
+
+func TestTypedTipGoesWithTheEnd(t *testing.T) {
+	h := atEnd(Hidden{From: 96, To: 100.2, Typed: straight(96, 3, 100.2, 0)}, 100)
+	if h.Typed.End() != 100 || math.Abs(h.From-95.8) > 1e-12 {
+		t.Errorf("typed tip from %v to %v, want 95.8 to 100", h.From, h.Typed.End())
+	}
+	far := Hidden{From: 40, To: 50, Typed: straight(40, 3, 50, 3)}
+	if got := atEnd(far, 100); got.From != 40 {
+		t.Errorf("a stretch far from the end moved to %v", got.From)
+	}
+}
+
+// A blunt last line before a tip becomes the arc about the axis: here that of a
+// ball of radius 10 round station 50.
+func TestRoundTip(t *testing.T) {
+	r := math.Sqrt(10*10 - 4*4)
+	o := roundTip(straight(0, 9, 54, r, 59, 3), 60)
+	last := o[len(o)-1]
+	if last.Kind != model.Arc || math.Abs(last.R-10) > 1e-9 || last.To != (model.Point{Station: 60}) {
+		t.Errorf("last segment = %+v, want an arc of radius 10 to the tip", last)
+	}
+	if trouble, at := o.Trouble(); trouble != "" {
+		t.Errorf("outline %s at %v", trouble, at)
+	}
+}
