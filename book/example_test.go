@@ -33,7 +33,7 @@ func ExampleSay() {
 	fmt.Println(book.Say(small(), unit.FeetInches).Heading)
 	// Output:
 	// At 1030 mm it can be made.
-	// 7 prints on Heron (4) and Wren (3), two spools to buy, 31 printing hours, 4.5 bench hours, about 44 €. Planned for 9 December 2026. The whole stack goes together unsanded 96 times in 100. Largest error at full size: ± 0.6 mm on the radius, 95 times in 100, at 320 mm.
+	// 7 prints on Heron (4) and Wren (3), two spools to buy, 31 printing hours, 4.5 bench hours, about 44 €. Planned for 9 December 2026. The whole stack goes together unsanded 96 times in 100. Largest error at full size: ± 0.6 mm on the radius, 95 times in 100, at station 320 mm.
 	// At 3'-4 9/16" it can be made.
 }
 
