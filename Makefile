@@ -9,7 +9,7 @@ demo: build
 	./scalewright make examples/foyer-rocket
 
 test: lint
-	go test -race ./...
+	tools/test
 	$(MAKE) demo
 
 lint:
