@@ -14,11 +14,11 @@ import (
 // inputs come to mean another result.
 var (
 	factsStage    = stage[facts.Result]("facts", 2)
-	measureStage  = stage[measure.Result]("measure", 1)
+	measureStage  = stage[measure.Result]("measure", 2)
 	outlineStage  = stage[model.Trace]("outline", 1)
 	enlargeStage  = stage[enlarge.Result]("enlarge", 1)
 	shapeStage    = stage[model.Raw]("shape", 2)
-	divideStage   = stage[model.Division]("divide", 2)
+	divideStage   = stage[model.Division]("divide", 3)
 	fitStage      = stage[model.Fits]("fit", 2)
 	carveStage    = stage[model.Carved]("carve", 2)
 	printingStage = stage[model.Print]("printing", 1)

@@ -65,7 +65,7 @@ func small(in Input, d model.Division) []model.Piece {
 		if s.Kind == model.Collar {
 			out = append(out, model.Piece{
 				ID:        model.PieceID{Kind: model.CollarRing, Part: s.Above.Part, From: s.Above.From},
-				Name:      "collar of " + s.ID,
+				Name:      "collar under " + nameOf(d, s.Above),
 				Span:      model.Span{From: s.Station - s.Engage, To: s.Station + s.Engage},
 				Filament:  filament(in, s.Above.Part),
 				Direction: model.FootDown,
@@ -74,18 +74,17 @@ func small(in Input, d model.Division) []model.Piece {
 	}
 	for _, s := range d.Seats {
 		out = append(out, model.Piece{
-			ID: s.Ring, Name: "core ring in " + s.Ring.Part + bound(s.Ring), Span: s.Span,
+			ID: s.Ring, Name: "core ring in " + nameOf(d, s.Host), Span: s.Span,
 			Filament: filament(in, s.Ring.Part), Direction: model.FootDown,
 		})
 	}
 	return out
 }
 
-func bound(id model.PieceID) string {
-	if id.From == model.Foot {
-		return ""
-	}
-	return " at cut " + id.From
+// nameOf is what people call a shell: a provisional cut's id is for no one's eyes.
+func nameOf(d model.Division, id model.PieceID) string {
+	p, _ := d.Piece(id)
+	return p.Name
 }
 
 func filament(in Input, part string) string { return workOf(in, part).part.Filament }
