@@ -21,8 +21,9 @@ func Resolve(d Declared, t Trace, ratio float64) Design {
 	}
 	station, u := t.WorstDoubt()
 	out.Error = ErrorAt{unit.Length(station * ratio), unit.Length(u * ratio)}
+	corners := corners{full, ratio, d.Parts}
 	for _, p := range d.Parts {
-		part := resolvePart(p, full, ratio)
+		part := resolvePart(p, corners)
 		if part.Filament == "" && len(d.Shop.Filaments) > 0 {
 			part.Filament = d.Shop.Filaments[0].ID
 		}
@@ -39,8 +40,9 @@ func Resolve(d Declared, t Trace, ratio float64) Design {
 	return out
 }
 
-func resolvePart(p DeclaredPart, full Outline, ratio float64) Part {
-	span := Span{onCorner(p.From, full, ratio), onCorner(p.To, full, ratio)}
+func resolvePart(p DeclaredPart, c corners) Part {
+	full, ratio := c.full, c.ratio
+	span := Span{c.station(p.From), c.station(p.To)}
 	part := Part{
 		ID: p.ID, At: p.At, Span: span, Wall: p.Wall.At(ratio),
 		OpenFoot: slices.Contains(p.Open, Foot), OpenNose: slices.Contains(p.Open, Nose),
@@ -57,29 +59,6 @@ func resolvePart(p DeclaredPart, full Outline, ratio float64) Part {
 	}
 	part.Outline = full.Between(float64(span.From), float64(span.To))
 	return part
-}
-
-// A part's end that is written this near to a corner of the outline lies on the
-// corner, mm of the reference: the maker means the corner, and both were
-// measured with some doubt.
-const cornerReach = 1.0
-
-// onCorner is the full-size station of a part's end.
-func onCorner(end unit.Dim, full Outline, ratio float64) unit.Length {
-	at := end.At(ratio)
-	if end.Owner != unit.OfReference || len(full) == 0 {
-		return at
-	}
-	nearest := unit.Length(full.Start())
-	for _, s := range full {
-		if to := unit.Length(s.To.Station); abs(to-at) < abs(nearest-at) {
-			nearest = to
-		}
-	}
-	if abs(nearest-at) <= unit.Length(cornerReach*ratio) {
-		return nearest
-	}
-	return at
 }
 
 func resolveCore(c *DeclaredCore, ratio float64) *Core {
@@ -109,5 +88,3 @@ func resolveJoints(declared []DeclaredJoint, parts []Part) []Interface {
 	}
 	return out
 }
-
-func abs(l unit.Length) unit.Length { return max(l, -l) }

@@ -75,7 +75,7 @@ type Piece struct {
 	Printer   string
 	Filament  string
 	Direction Direction
-	Counted   unit.Minutes // printing time that choosing the printer counted on
+	Counted   unit.Minutes // printing time that choosing the printer counted on, wherever it is printed
 }
 
 // Size is one side of a joint: what to print, and what comes out.

@@ -17,11 +17,11 @@ import (
 	"scalewright/formats"
 )
 
-// made runs make on a copy of the demo and returns the folder of its results.
-func made(t *testing.T) string {
+// made runs make on a copy of an example and returns the folder of its results.
+func made(t *testing.T, example string) string {
 	t.Helper()
-	dir := filepath.Join(t.TempDir(), "foyer-rocket")
-	if err := os.CopyFS(dir, os.DirFS("../../examples/foyer-rocket")); err != nil {
+	dir := filepath.Join(t.TempDir(), example)
+	if err := os.CopyFS(dir, os.DirFS("../../examples/"+example)); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.RemoveAll(filepath.Join(dir, "out")); err != nil {
@@ -46,7 +46,25 @@ type report struct {
 }
 
 func TestDemo(t *testing.T) {
-	out := made(t)
+	// Build volumes as examples/foyer-rocket/shop.yaml has them, mm.
+	used := checkMade(t, made(t, "foyer-rocket"), map[string][3]float64{"heron": {300, 300, 400}, "wren": {220, 220, 250}})
+	for _, name := range []string{"heron", "wren"} {
+		if used[name] == 0 {
+			t.Errorf("nothing is printed on %s", name)
+		}
+	}
+}
+
+// A slender bored post, many pieces, two accepted cuts, a ball that comes off.
+func TestNewelPost(t *testing.T) {
+	small := [3]float64{180, 180, 180}
+	checkMade(t, made(t, "newel-post"), map[string][3]float64{"heron": small, "wren": small})
+}
+
+// checkMade holds the results of a build to what every build must give, and
+// counts the prints of each printer.
+func checkMade(t *testing.T, out string, volumes map[string][3]float64) map[string]int {
+	t.Helper()
 	text, err := os.ReadFile(filepath.Join(out, "report.json"))
 	if err != nil {
 		t.Fatal(err)
@@ -58,8 +76,6 @@ func TestDemo(t *testing.T) {
 	if len(r.Pieces) == 0 || len(r.Pieces) != r.Verdict.Prints {
 		t.Fatalf("%d pieces, verdict says %d prints", len(r.Pieces), r.Verdict.Prints)
 	}
-	// Build volumes as examples/foyer-rocket/shop.yaml has them, mm.
-	volumes := map[string][3]float64{"heron": {300, 300, 400}, "wren": {220, 220, 250}}
 	used := map[string]int{}
 	for _, p := range r.Pieces {
 		used[p.Printer]++
@@ -86,25 +102,21 @@ func TestDemo(t *testing.T) {
 			t.Errorf("%s has volume %v", p.ID, mesh.Volume())
 		}
 	}
-	for _, name := range []string{"heron", "wren"} {
-		if used[name] == 0 {
-			t.Errorf("nothing is printed on %s", name)
-		}
-	}
 	for _, name := range []string{"book.pdf", "parts.csv", "calendar.ics"} {
 		if info, err := os.Stat(filepath.Join(out, name)); err != nil || info.Size() == 0 {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
+	return used
 }
 
 // The same files give the same bytes, at one core and at many.
 func TestDemoIsRepeatable(t *testing.T) {
 	was := runtime.GOMAXPROCS(1)
 	defer runtime.GOMAXPROCS(was)
-	one := sums(t, made(t))
+	one := sums(t, made(t, "foyer-rocket"))
 	runtime.GOMAXPROCS(8)
-	if diff := cmp.Diff(one, sums(t, made(t))); diff != "" {
+	if diff := cmp.Diff(one, sums(t, made(t, "foyer-rocket"))); diff != "" {
 		t.Errorf("GOMAXPROCS 1 and 8 differ (-1 +8):\n%s", diff)
 	}
 }
@@ -142,6 +154,7 @@ func TestStatusOfBadCalls(t *testing.T) {
 		{"unknown command", []string{"maek", "x"}, exitUnread, "unexpected argument"},
 		{"no such folder", []string{"check", filepath.Join(t.TempDir(), "nowhere")}, exitUnread, "nowhere"},
 		{"empty folder", []string{"check", t.TempDir()}, exitUnread, "build.yaml"},
+		{"file for a folder", []string{"check", "demo_test.go"}, exitUnread, "is a file"},
 		{"no such mesh", []string{"mesh", "info", "nowhere.stl"}, exitUnread, "nowhere.stl"},
 		{"strange mesh", []string{"mesh", "info", "demo_test.go"}, exitUnread, ".go"},
 		{"plane of three", []string{"mesh", "section", "x.stl", "--plane", "0,0,1"}, exitUnread, "x.stl"},

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"os"
 	"path/filepath"
 
 	"scalewright/build"
@@ -18,6 +19,9 @@ type opened struct {
 }
 
 func openBuild(dir string) (*opened, error) {
+	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+		return nil, &usageError{dir + " is a file", "give the folder of the build: " + filepath.Dir(dir)}
+	}
 	folder, err := build.Open(dir)
 	if err != nil {
 		return nil, err

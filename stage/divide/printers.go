@@ -58,22 +58,46 @@ func balance(in Input, d model.Division) {
 		}
 		load[best] += c.hours[best]
 		d.Pieces[c.piece].Printer = in.Printers[best].ID
-		d.Pieces[c.piece].Counted = unit.Minutes(math.Ceil(60 * c.hours[best]))
+		// On whichever printer it ends up, so that moving a piece breaks no count.
+		d.Pieces[c.piece].Counted = unit.Minutes(math.Ceil(60 * slices.Max(c.hours)))
 	}
 }
 
+// hoursOn is what laying a piece takes on a printer; negative where it does not
+// fit.
 func (w work) hoursOn(p model.Printer, piece model.Piece) float64 {
-	if piece.ID.Kind == model.Shell {
-		if !w.fits(p, float64(piece.Span.From), float64(piece.Span.To)) {
+	from, to := float64(piece.Span.From), float64(piece.Span.To)
+	across := 2 * w.insideAt(piece)
+	laid := 0.0
+	switch piece.ID.Kind {
+	case model.Shell:
+		if !w.fits(p, from, to) {
 			return -1
 		}
-		return w.volume(float64(piece.Span.From), float64(piece.Span.To)) / rate(p) / 3600
+		laid = w.volume(from, to) + w.filling(from, to)
+	case model.CollarRing:
+		laid = math.Pi * across * float64(w.part.Wall) * (to - from)
+	case model.CoreRing:
+		laid = math.Pi / 4 * across * across * (to - from) * discFilled
 	}
-	across := 2 * w.insideAt(piece)
-	if unit.Length(across) > bed(p) {
+	if piece.ID.Kind != model.Shell && unit.Length(across) > bed(p) {
 		return -1
 	}
-	return across * float64(piece.Span.Length()) / rate(p) / 3600
+	return laid/rate(p)/3600 + p.WarmUp.Hours()
+}
+
+// filling is what a bored piece lays between its wall and the core.
+func (w work) filling(from, to float64) float64 {
+	if w.core == nil || w.core.Hold != model.Bored {
+		return 0
+	}
+	from, to = max(from, float64(w.core.Span.From)), min(to, float64(w.core.Span.To))
+	if from >= to {
+		return 0
+	}
+	wall := float64(w.part.Wall)
+	out, in := model.HighestBetween(w.raw.Outer, from, to)-wall, float64(w.core.Stock.OD)/2
+	return max(0, math.Pi*(out*out-in*in)*(to-from)*discFilled) + 2*math.Pi*in*wall*(to-from)
 }
 
 // insideAt is a radius that a collar or ring surely fits in.

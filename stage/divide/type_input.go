@@ -27,6 +27,7 @@ const (
 	standsOn    = 8.0  // mm radius a piece needs to stand on
 
 	countedSpare   = 1.6    // printing takes so much longer than laying the shell, lands and roots included
+	discFilled     = 0.3    // of what is not wall: a flat ring, a bored piece
 	hoursAttended  = 0.35   // load, watch the first layer, clear
 	failsPerHour   = 0.005  // chance a printing hour that the print fails
 	hoursCollar    = 0.7    // print and fit a collar

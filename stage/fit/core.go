@@ -75,13 +75,12 @@ func (w work) coreWidth() unit.Value {
 // way is the radius that the core needs inside a shell.
 func (w work) way() float64 { return (w.coreWidth().X + leastCore) / 2 }
 
-// checkCore looks for the first place in each piece where the core does not fit
-// inside.
+// checkCore looks for the first place along the core where it does not fit
+// inside; past it the core has to end anyway.
 func (w work) checkCore() finding.List {
 	if w.Core == nil {
 		return nil
 	}
-	var found finding.List
 	for _, p := range w.Division.Pieces {
 		from, to := max(w.Core.Span.From, p.Span.From), min(w.Core.Span.To, p.Span.To)
 		if p.ID.Kind != model.Shell || from >= to {
@@ -93,10 +92,10 @@ func (w work) checkCore() finding.List {
 			line, need = raw.Outer, need+float64(part.Wall)
 		}
 		if at, room, bad := firstBelow(line, float64(from), float64(to), need); bad {
-			found.Add(w.breaksOut(p.ID.Part, at, need, room))
+			return finding.List{w.breaksOut(p.ID.Part, at, need, room)}
 		}
 	}
-	return found
+	return nil
 }
 
 // checkJoint looks that a spigot or collar is no thinner than a pin, and goes
