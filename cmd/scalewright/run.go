@@ -106,6 +106,9 @@ func (f *face) status(err error) int {
 	case errors.As(err, &bug):
 		fmt.Fprintf(f.talk, "scalewright: %v\n%s    do: this is a fault of ours; the build is as it was. Please report it with this text.\n", bug, bug.Stack)
 		return exitFailed
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(f.talk, "scalewright: stopped; the build and its last results are as they were")
+		return exitFailed
 	case errors.Is(err, fs.ErrNotExist):
 		fmt.Fprintf(f.talk, "scalewright: %v\n    do: check the name; scalewright new DIR starts a build\n", err)
 		return exitUnread
