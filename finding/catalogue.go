@@ -3,6 +3,7 @@ package finding
 import (
 	"embed"
 	"fmt"
+	"io/fs"
 	"path"
 	"regexp"
 	"slices"
@@ -12,8 +13,12 @@ import (
 	"github.com/goccy/go-yaml"
 )
 
-//go:embed text/en/*.yaml
+//go:embed text
 var texts embed.FS
+
+// English is the language in which every code has its words; another language
+// may leave some to it.
+const English = "en"
 
 // Entry is what the catalogue holds of one code.
 type Entry struct {
@@ -29,7 +34,7 @@ type Entry struct {
 }
 
 // Entries is the whole catalogue, sorted by stage and code.
-func Entries() []Entry { return slices.Clone(load().sorted) }
+func Entries() []Entry { return slices.Clone(load()[English].sorted) }
 
 type catalogue struct {
 	byCode map[Code]*Entry
@@ -37,14 +42,29 @@ type catalogue struct {
 }
 
 // A catalogue that cannot be read is a bug of ours: it is built in.
-var load = sync.OnceValue(func() catalogue {
-	files, err := texts.ReadDir("text/en")
+var load = sync.OnceValue(func() map[string]catalogue { return readTexts(texts) })
+
+// readTexts reads every language: a folder under text/, a file a stage.
+func readTexts(from fs.FS) map[string]catalogue {
+	all := map[string]catalogue{}
+	languages, err := fs.ReadDir(from, "text")
+	if err != nil {
+		panic("finding: internal error: " + err.Error())
+	}
+	for _, language := range languages {
+		all[language.Name()] = readLanguage(from, path.Join("text", language.Name()))
+	}
+	return all
+}
+
+func readLanguage(from fs.FS, dir string) catalogue {
+	files, err := fs.ReadDir(from, dir)
 	if err != nil {
 		panic("finding: internal error: " + err.Error())
 	}
 	c := catalogue{byCode: map[Code]*Entry{}}
 	for _, file := range files {
-		c.read(file.Name())
+		c.read(from, dir, file.Name())
 	}
 	slices.SortStableFunc(c.sorted, func(a, b Entry) int {
 		return strings.Compare(a.Stage+"\x00"+string(a.Code), b.Stage+"\x00"+string(b.Code))
@@ -53,10 +73,10 @@ var load = sync.OnceValue(func() catalogue {
 		c.byCode[c.sorted[i].Code] = &c.sorted[i]
 	}
 	return c
-})
+}
 
-func (c *catalogue) read(name string) {
-	text, err := texts.ReadFile(path.Join("text/en", name))
+func (c *catalogue) read(from fs.FS, dir, name string) {
+	text, err := fs.ReadFile(from, path.Join(dir, name))
 	if err != nil {
 		panic("finding: internal error: " + err.Error())
 	}
@@ -75,8 +95,15 @@ func (c *catalogue) read(name string) {
 	}
 }
 
-func lookUp(code Code) *Entry {
-	e := load().byCode[code]
+// lookUp is the English entry, which every code has.
+func lookUp(code Code) *Entry { return inLanguage(load(), English, code) }
+
+// inLanguage is the entry in a language, or in English where that has none.
+func inLanguage(all map[string]catalogue, language string, code Code) *Entry {
+	if e := all[language].byCode[code]; e != nil {
+		return e
+	}
+	e := all[English].byCode[code]
 	if e == nil {
 		panic("finding: internal error: no text for " + string(code))
 	}

@@ -24,18 +24,21 @@ func (p Position) String() string {
 	return "build"
 }
 
-// Writer renders findings in the reader's units. Locate turns places into
-// positions; nil leaves them as file and path.
+// Writer renders findings in the reader's units and language. Locate turns
+// places into positions; nil leaves them as file and path.
 type Writer struct {
-	System unit.System
-	Locate func(Place) Position
+	System   unit.System
+	Language string // a folder under text/; empty or unknown: English
+	Locate   func(Place) Position
 }
 
+func (w Writer) entry(code Code) *Entry { return inLanguage(load(), w.Language, code) }
+
 // Message is the sentence: what, where, how much.
-func (w Writer) Message(f Finding) string { return w.fill(lookUp(f.Code).Says, f) }
+func (w Writer) Message(f Finding) string { return w.fill(w.entry(f.Code).Says, f) }
 
 // Remedy is what to do; empty when there is nothing to do.
-func (w Writer) Remedy(f Finding) string { return w.fill(lookUp(f.Code).Do, f) }
+func (w Writer) Remedy(f Finding) string { return w.fill(w.entry(f.Code).Do, f) }
 
 // Position is the line and column of a place.
 func (w Writer) Position(at Place) Position {
@@ -52,7 +55,7 @@ func (w Writer) Print(out io.Writer, f Finding) {
 		fmt.Fprintf(out, "    do: %s\n", remedy)
 	}
 	for _, also := range f.Notes {
-		text := w.fill(lookUp(also.Code).Says, Finding{Part: f.Part, Station: f.Station, Args: also.Args})
+		text := w.fill(w.entry(also.Code).Says, Finding{Part: f.Part, Station: f.Station, Args: also.Args})
 		fmt.Fprintf(out, "    %s: note: %s\n", w.Position(also.At), text)
 	}
 }

@@ -5,5 +5,5 @@
 // order stands in order.go, one call a line. Each part and each piece is
 // remembered by recipe (package recipe), so an edit of one wall carves only the
 // pieces that hang on it. Two loops feed back: judges' findings to divide, at
-// most twice; and sizes, derived side by side by [Derive].
+// most twice; and sizes, derived side by side by recipe.Derive.
 package job
