@@ -23,7 +23,7 @@ type referenceFile struct {
 	Marks   fileName     `yaml:"marks,omitempty" example:"photos/rocket-marks.yaml" jsonschema_description:"crossings of the mat seen in the photograph"`
 	Outline fileName     `yaml:"outline,omitempty" example:"outlines/rocket.yaml" jsonschema_description:"outline typed or accepted, instead of a photograph"`
 	Datum   *datumEnd    `yaml:"datum,omitempty" example:"left" jsonschema_description:"which end of the photograph is station 0; left unless said"`
-	Length  refDimension `yaml:"length" example:"218.5 ± 0.2 ref" jsonschema:"exclusiveMinimum=0" jsonschema_description:"overall, by caliper"`
+	Length  refDimension `yaml:"length,omitempty" example:"218.5 ± 0.2 ref" jsonschema:"exclusiveMinimum=0" jsonschema_description:"overall, by caliper; weighed with the photograph"`
 	Around  [][2]float64 `yaml:"around,omitempty" jsonschema:"minItems=3" jsonschema_description:"rough polygon round the object, mm on the mat"`
 	Hidden  []hiddenFile `yaml:"hidden,omitempty" jsonschema_description:"stretches that the photograph does not show"`
 	Rests   []restFile   `yaml:"rests,omitempty" jsonschema_description:"what stands out of the body and touches the mat"`
