@@ -8,9 +8,9 @@ import (
 	"scalewright/job"
 )
 
-// PartsCSV writes one line a print (RFC 4180, lines end in CRLF). Units stand
+// partsCSV writes one line a print (RFC 4180, lines end in CRLF). Units stand
 // in the head; minutes and grams add up to the verdict's.
-func PartsCSV(w io.Writer, r job.Result) error {
+func partsCSV(w io.Writer, r job.Result) error {
 	c := csv.NewWriter(w)
 	c.UseCRLF = true
 	c.Write([]string{

@@ -17,10 +17,10 @@ import (
 // plan's hours are the maker's own, wherever the calendar is read.
 const floating = "20060102T150405"
 
-// CalendarICS writes the plan: an event each time somebody is needed, and one
+// calendarICS writes the plan: an event each time somebody is needed, and one
 // for each run of a printer, which blocks nobody's time. The same task keeps its
 // UID from run to run, so that a calendar that reads the file again moves it.
-func CalendarICS(w io.Writer, r job.Result, o Options) error {
+func calendarICS(w io.Writer, r job.Result, o Options) error {
 	cal := ics.NewCalendarFor("Scalewright")
 	cal.SetProductId("-//Scalewright//build calendar//EN")
 	cal.SetMethod(ics.MethodPublish)
@@ -46,7 +46,7 @@ func event(cal *ics.Calendar, r job.Result, o Options, start time.Time, t calend
 	e.SetProperty(ics.ComponentPropertyDtStart, at(s.From))
 	e.SetProperty(ics.ComponentPropertyDtEnd, at(s.To))
 	e.SetSummary(stepWords(r, t, s))
-	if s.Name == stepRun || s.Name == stepCure {
+	if s.ByItself() {
 		e.SetTimeTransparency(ics.TransparencyTransparent)
 		return
 	}

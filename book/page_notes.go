@@ -98,7 +98,7 @@ func (b *sheets) glues() []stock.Glue {
 	used := map[string]bool{}
 	for _, s := range b.r.Division.Seams {
 		if !s.Removable {
-			used[glueOf(s).ID] = true
+			used[stock.GlueFor(s.Glue).ID] = true
 		}
 	}
 	var out []stock.Glue

@@ -3,7 +3,6 @@ package book
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"scalewright/drawing"
 	"scalewright/lane"
@@ -20,7 +19,7 @@ func (b *sheets) piece(i int) {
 	p.level = 1
 	p.mark = fmt.Sprintf("%d  %s", i+1, pieceName(b.r, piece))
 	x, w := p.body.X, p.body.W
-	care := drawing.Paragraph{Width: w, Size: drawing.SizeSmall, Spans: []drawing.Span{bold("Take care. "), plain(b.care(i))}}
+	care := drawing.Paragraph{Width: w, Size: drawing.SizeSmall, Spans: []drawing.Span{bold("Take care. "), plain(care(b.r, i))}}
 	care.At = drawing.Pt(x, p.body.Y+p.body.H-care.Height())
 	p.scene.Paragraph(care)
 	f.keep = care.Height() + 2
@@ -254,27 +253,14 @@ func (b *sheets) holds(f model.Fit) string {
 			return heldBy(s)
 		}
 	}
-	return "glue, " + plannedGlue().Name
-}
-
-// plannedGlue is what the calendar counts on where the maker named no glue.
-func plannedGlue() stock.Glue {
-	g, _ := stock.FindGlue("epoxy")
-	return g
-}
-
-func glueOf(s model.Seam) stock.Glue {
-	if g, ok := stock.FindGlue(s.Glue); ok {
-		return g
-	}
-	return plannedGlue()
+	return "glue, " + stock.GlueFor("").Name
 }
 
 func heldBy(s model.Seam) string {
 	if s.Removable {
 		return "comes apart, no glue"
 	}
-	return "glue, " + glueOf(s).Name
+	return "glue, " + stock.GlueFor(s.Glue).Name
 }
 
 // steps are what to do with the piece, in order.
@@ -296,7 +282,7 @@ func (b *sheets) steps(i int) []string {
 		if s.Above != piece.ID || s.Removable {
 			continue
 		}
-		g := glueOf(s)
+		g := stock.GlueFor(s.Glue)
 		out = append(out, fmt.Sprintf("Glue it on %s with %s: %s to place it, then leave it for %s.",
 			b.named(s.Below), g.Name, unit.Duration(g.Work), unit.Duration(g.Cure)))
 	}
@@ -306,20 +292,4 @@ func (b *sheets) steps(i int) []string {
 		}
 	}
 	return out
-}
-
-// care is one line of cautions: those that this piece's work calls for.
-func (b *sheets) care(i int) string {
-	piece := b.r.Division.Pieces[i]
-	words := "Ventilate the room while it prints. Sand wet, or wear a P2 or N95 mask."
-	glued := slices.ContainsFunc(b.r.Division.Seams, func(s model.Seam) bool {
-		return (s.Below == piece.ID || s.Above == piece.ID) && !s.Removable
-	})
-	if glued || piece.ID.Kind == model.CoreRing {
-		words += " Keep glue off skin and eyes: gloves and glasses."
-	}
-	if piece.ID.Kind == model.CoreRing {
-		words += " Saw the pipe slowly, without heat: hot PVC gives off poisonous fumes."
-	}
-	return words + " Follow local rules."
 }

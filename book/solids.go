@@ -4,13 +4,12 @@ import (
 	"context"
 	"errors"
 	"io"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"scalewright/finding"
 	"scalewright/formats"
 	"scalewright/job"
+	"scalewright/job/recipe"
+	"scalewright/model"
 	"scalewright/solid"
 )
 
@@ -23,18 +22,9 @@ type printSolid struct {
 
 // printed stands every piece on its platform, side by side.
 func printed(ctx context.Context, r job.Result) ([]printSolid, error) {
-	out := make([]printSolid, len(r.Prints))
-	var next atomic.Int64
-	var group sync.WaitGroup
-	for range min(len(out), runtime.GOMAXPROCS(0)) {
-		group.Go(func() {
-			for i := int(next.Add(1)) - 1; i < len(out) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
-				out[i] = stand(r, i)
-			}
-		})
-	}
-	group.Wait()
-	return out, ctx.Err()
+	return recipe.Each(ctx, r.Prints, func(_ context.Context, i int, _ model.Print) (printSolid, error) {
+		return stand(r, i), nil
+	})
 }
 
 func stand(r job.Result, i int) printSolid {
@@ -60,12 +50,12 @@ func writeSolid(w Writer, r job.Result, i int, s printSolid) error {
 			return err
 		}
 	}
-	model := formats.Model{
+	whole := formats.Model{
 		Metadata: []formats.Metadata{{Name: "Title", Value: r.Name + ", " + piece.Name}},
 		Objects:  []formats.Object{{Name: piece.Name, PartNumber: id, Mesh: s.mesh}},
 		Items:    []formats.Item{{PartNumber: id, Transform: solid.Identity()}},
 	}
-	return writeFile(w, threeMFName(id), func(w io.Writer) error { return formats.Write3MF(w, model) })
+	return writeFile(w, threeMFName(id), func(w io.Writer) error { return formats.Write3MF(w, whole) })
 }
 
 func stlName(id string) string     { return "pieces/" + id + ".stl" }

@@ -13,26 +13,21 @@ import (
 	"scalewright/unit"
 )
 
-// Steps of the calendar that words are needed for.
-const (
-	stepLoad  = "load"
-	stepRun   = "run"
-	stepClear = "clear"
-	stepCure  = "cure"
-)
+// ActWords say what somebody does.
+func ActWords(r job.Result, a calendar.Act) string { return stepWords(r, a.Task, a.Step) }
 
 // stepWords say what a step of the plan is.
 func stepWords(r job.Result, t calendar.Task, s calendar.Step) string {
 	piece := strings.TrimPrefix(t.Name, "print ")
 	printer := printerName(r, t.Printer)
 	switch s.Name {
-	case stepLoad:
+	case calendar.StepLoad:
 		return fmt.Sprintf("Start %s on %s", piece, printer)
-	case stepRun:
+	case calendar.StepRun:
 		return fmt.Sprintf("%s prints %s", printer, piece)
-	case stepClear:
+	case calendar.StepClear:
 		return fmt.Sprintf("Take %s off %s", piece, printer)
-	case stepCure:
+	case calendar.StepCure:
 		return "Hardening: " + t.Name
 	}
 	return capital(t.Name)

@@ -30,8 +30,8 @@ func Write(ctx context.Context, w Writer, r job.Result, o Options) error {
 		write func(io.Writer) error
 	}{
 		{"report.json", func(w io.Writer) error { return writeReport(w, r, o, solids) }},
-		{"parts.csv", func(w io.Writer) error { return PartsCSV(w, r) }},
-		{"calendar.ics", func(w io.Writer) error { return CalendarICS(w, r, o) }},
+		{"parts.csv", func(w io.Writer) error { return partsCSV(w, r) }},
+		{"calendar.ics", func(w io.Writer) error { return calendarICS(w, r, o) }},
 		{"book.pdf", func(w io.Writer) error { return PDF(w, r, o) }},
 	}
 	for _, f := range files {

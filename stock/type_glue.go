@@ -42,3 +42,19 @@ func FindGlue(id string) (Glue, bool) {
 	}
 	return Glue{}, false
 }
+
+// Where a maker names no glue it is epoxy, which fills the widest gaps of the
+// table and leaves time to set a joint straight: common practice.
+const usualGlue = "epoxy"
+
+// GlueFor is the glue of an id, and the usual one where the table has no such.
+func GlueFor(id string) Glue {
+	if g, ok := FindGlue(id); ok {
+		return g
+	}
+	g, ok := FindGlue(usualGlue)
+	if !ok {
+		panic("stock: internal error: the table has no " + usualGlue)
+	}
+	return g
+}

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -29,15 +30,10 @@ func (c *doctorCmd) Run(ctx context.Context, f *face) error {
 	if err := build.New(dir, "doctor"); err != nil {
 		return err
 	}
-	quiet := &face{out: discard{}, talk: f.talk, system: f.system}
+	quiet := &face{out: io.Discard, talk: f.talk, system: f.system}
 	if err := (&makeCmd{Dir: dir}).Run(ctx, quiet); err != nil {
 		return fmt.Errorf("make a small build: %w", err)
 	}
 	fmt.Fprintln(f.out, "A small build was made from its files to its book. All is well.")
 	return nil
 }
-
-// discard swallows what a quiet command prints.
-type discard struct{}
-
-func (discard) Write(p []byte) (int, error) { return len(p), nil }

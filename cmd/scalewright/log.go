@@ -3,7 +3,9 @@ package main
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"time"
 
 	"scalewright/finding"
@@ -76,8 +78,8 @@ func (c *logCmd) amount() (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	var x float64
-	if _, err := fmt.Sscanf(text, "%f", &x); err != nil {
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 		return 0, &usageError{fmt.Sprintf("%q is not an amount", text), "write it like 22.50"}
 	}
 	return x, nil
@@ -125,35 +127,24 @@ func (c *logCmd) ofPiece(ctx context.Context, f *face, o *opened, e *model.Event
 	if err != nil {
 		return err
 	}
-	var names []string
-	for i, p := range result.Division.Pieces {
-		id := p.ID.String()
-		label := ""
-		for _, m := range result.Facts.Made {
-			if m.Piece == id {
-				label = m.Label
-			}
-		}
-		if name == id || label != "" && name == label {
-			e.Piece, e.Label, e.Printer = id, label, result.Prints[i].Printer
-			return c.notProvisional(result.Division, p)
-		}
-		names = append(names, id)
+	at, err := pieceNamed(result, name)
+	if err != nil {
+		return err
 	}
-	return &usageError{fmt.Sprintf("there is no piece %q", name), hint(name, names)}
+	piece := result.Division.Pieces[at]
+	e.Piece, e.Label, e.Printer = piece.ID.String(), labelOf(result, piece), result.Prints[at].Printer
+	return c.notProvisional(result.Division, piece)
 }
 
 // notProvisional refuses to log a piece whose bounds may still move.
 func (c *logCmd) notProvisional(d model.Division, p model.Piece) error {
-	for _, cut := range d.Cuts {
-		if cut.Provisional && cut.Part == p.ID.Part && (cut.ID == p.ID.From || cut.ID == p.ID.To) {
-			return &usageError{
-				fmt.Sprintf("%s lies at a cut that is only computed and may still move", p.ID),
-				"release the piece first: scalewright log DIR released " + p.ID.String(),
-			}
-		}
+	if len(provisionalOf(d, p)) == 0 {
+		return nil
 	}
-	return nil
+	return &usageError{
+		fmt.Sprintf("%s lies at a cut that is only computed and may still move", p.ID),
+		"release the piece first: scalewright log DIR released " + p.ID.String(),
+	}
 }
 
 func hint(name string, known []string) string {

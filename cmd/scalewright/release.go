@@ -73,10 +73,11 @@ func (c *logCmd) release(ctx context.Context, f *face, o *opened, event model.Ev
 	return nil
 }
 
+// pieceNamed finds a piece by its id or, once it is released, its label.
 func pieceNamed(r job.Result, name string) (int, error) {
 	var ids []string
 	for i, p := range r.Division.Pieces {
-		if p.ID.String() == name {
+		if label := labelOf(r, p); p.ID.String() == name || label != "" && label == name {
 			return i, nil
 		}
 		ids = append(ids, p.ID.String())
@@ -84,12 +85,20 @@ func pieceNamed(r job.Result, name string) (int, error) {
 	return 0, &usageError{fmt.Sprintf("there is no piece %q", name), hint(name, ids)}
 }
 
-// mayRelease refuses pieces of open parts and those that are made already.
-func mayRelease(r job.Result, p model.Piece) error {
+// labelOf is what a released piece bears; empty before its release.
+func labelOf(r job.Result, p model.Piece) string {
 	for _, m := range r.Facts.Made {
 		if m.Piece == p.ID.String() {
-			return &usageError{fmt.Sprintf("%s is released already, as %s", p.ID, m.Label), "log what happens to it under that label"}
+			return m.Label
 		}
+	}
+	return ""
+}
+
+// mayRelease refuses pieces of open parts and those that are made already.
+func mayRelease(r job.Result, p model.Piece) error {
+	if label := labelOf(r, p); label != "" {
+		return &usageError{fmt.Sprintf("%s is released already, as %s", p.ID, label), "log what happens to it under that label"}
 	}
 	for _, part := range r.Design.Parts {
 		if part.ID == p.ID.Part && part.State == model.Open {

@@ -45,9 +45,6 @@ type face struct {
 // errBlocked says that a blocker was found and printed.
 var errBlocked = errors.New("blocked")
 
-// errSaid says that a mistake of the command line or a text was printed.
-var errSaid = errors.New("said")
-
 // usageError is a mistake in how a command was called, with what to do.
 type usageError struct{ what, do string }
 
@@ -95,8 +92,6 @@ func (f *face) status(err error) int {
 		return exitDone
 	case errors.Is(err, errBlocked):
 		return exitBlocked
-	case errors.Is(err, errSaid):
-		return exitUnread
 	case errors.As(err, &unread):
 		_ = unread.Print(f.talk, f.system)
 		return exitUnread

@@ -3,8 +3,11 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
+	"scalewright/book"
+	"scalewright/job"
 	"scalewright/stage/calendar"
 	"scalewright/unit"
 )
@@ -35,39 +38,33 @@ func (c *todayCmd) Run(ctx context.Context, f *face) error {
 		f.print(o, result.Findings)
 		return errBlocked
 	}
-	return f.today(result.Calendar, day)
+	return f.today(result, day)
 }
 
 // today lists the acts of a day; when none is planned for it, of the next day
 // that has any.
-func (f *face) today(plan calendar.Result, day string) error {
-	start, err := time.Parse(time.DateOnly, plan.Start)
+func (f *face) today(r job.Result, day string) error {
+	start, err := time.Parse(time.DateOnly, r.Calendar.Start)
 	if err != nil {
 		return fmt.Errorf("read the start date: %w", err)
 	}
-	acts := calendar.Acts(plan)
-	first := -1
-	for i, a := range acts {
-		if start.Add(time.Duration(a.At)*time.Minute).Format(time.DateOnly) >= day {
-			first = i
-			break
-		}
-	}
+	at := func(a calendar.Act) time.Time { return start.Add(time.Duration(a.Step.From) * time.Minute) }
+	acts := calendar.Acts(r.Calendar)
+	first := slices.IndexFunc(acts, func(a calendar.Act) bool { return at(a).Format(time.DateOnly) >= day })
 	if first < 0 {
 		fmt.Fprintln(f.out, "Nothing is planned any more.")
 		return nil
 	}
-	on := start.Add(time.Duration(acts[first].At) * time.Minute).Format(time.DateOnly)
+	on := at(acts[first]).Format(time.DateOnly)
 	if on != day {
 		fmt.Fprintf(f.out, "Nothing is planned for %s. Next:\n", day)
 	}
 	fmt.Fprintln(f.out, on)
-	for _, a := range acts[first:] {
-		at := start.Add(time.Duration(a.At) * time.Minute)
-		if at.Format(time.DateOnly) != on {
-			break
-		}
-		fmt.Fprintf(f.out, "  %s  %s, %s (%s)\n", at.Format("15:04"), a.Do, unit.Duration(a.Minutes), a.Who)
+	last := first
+	for ; last < len(acts) && at(acts[last]).Format(time.DateOnly) == on; last++ {
+		a := acts[last]
+		fmt.Fprintf(f.out, "  %s  %s, %s (%s)\n", at(a).Format("15:04"), book.ActWords(r, a), unit.Duration(a.Step.To-a.Step.From), a.Task.Who)
 	}
+	f.wrapped("", "Take care. "+book.Care(acts[first:last]))
 	return nil
 }

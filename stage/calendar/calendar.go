@@ -41,7 +41,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	for _, t := range out.Tasks {
 		out.Bench += t.Bench
 		for _, s := range t.Steps {
-			if s.Name == "run" {
+			if s.Name == StepRun {
 				out.Print += s.To - s.From
 			}
 		}

@@ -46,7 +46,7 @@ func (b *board) fill() {
 		b.print(piece, b.Prints[i])
 	}
 	if b.Core != nil {
-		b.add(Task{ID: "saw.core", Kind: KindSaw, Name: "saw the core"}, b.byHand("saw", sawMinutes, 0))
+		b.add(Task{ID: "saw.core", Kind: KindSaw, Name: "saw the core"}, b.byHand(StepSaw, sawMinutes, 0))
 	}
 	last := ""
 	for _, s := range b.Division.Seams {
@@ -64,9 +64,9 @@ func (b *board) print(piece model.Piece, p model.Print) {
 		modes = append(modes, sched.Mode{
 			Name: b.problem.Resources[person].Name,
 			Phases: []sched.Phase{
-				{Name: "load", Minutes: loadMinutes, Demands: []sched.Demand{hand, held}},
-				{Name: "run", Minutes: int(p.Minutes), Work: sched.Elapsed, Demands: []sched.Demand{held}, MaxWait: new(0)},
-				{Name: "clear", Minutes: clearMinutes, Demands: []sched.Demand{hand, {Resource: printer, Units: 1}}},
+				{Name: StepLoad, Minutes: loadMinutes, Demands: []sched.Demand{hand, held}},
+				{Name: StepRun, Minutes: int(p.Minutes), Work: sched.Elapsed, Demands: []sched.Demand{held}, MaxWait: new(0)},
+				{Name: StepClear, Minutes: clearMinutes, Demands: []sched.Demand{hand, {Resource: printer, Units: 1}}},
 			},
 		})
 	}
@@ -80,15 +80,11 @@ func (b *board) print(piece model.Piece, p model.Print) {
 // its pieces are printed and the seam below has set.
 func (b *board) join(s model.Seam, last string) string {
 	id := "join." + s.ID
-	glue, ok := stock.FindGlue(s.Glue)
-	if !ok {
-		glue, _ = stock.FindGlue(defaultGlue)
-	}
-	name, minutes, cure := "glue "+b.name(s.Below)+" to "+b.name(s.Above), glueMinutes, int(glue.Cure)
+	name, minutes, cure := "glue "+b.name(s.Below)+" to "+b.name(s.Above), glueMinutes, int(stock.GlueFor(s.Glue).Cure)
 	if s.Removable {
 		name, minutes, cure = "fit "+b.name(s.Below)+" to "+b.name(s.Above), fitMinutes, 0
 	}
-	b.add(Task{ID: id, Kind: KindJoin, Name: name}, b.byHand("join", minutes, cure))
+	b.add(Task{ID: id, Kind: KindJoin, Name: name}, b.byHand(StepJoin, minutes, cure))
 	for _, piece := range b.Division.Pieces {
 		p := piece.ID
 		// The collar and the ring on it; below the first seam, the core's own ring.
@@ -116,7 +112,7 @@ func (b *board) byHand(name string, minutes, cure int) []sched.Mode {
 	for _, person := range b.people {
 		phases := []sched.Phase{{Name: name, Minutes: minutes, Demands: []sched.Demand{{Resource: person, Units: 1}}}}
 		if cure > 0 {
-			phases = append(phases, sched.Phase{Name: "cure", Minutes: cure, Work: sched.Elapsed, MaxWait: new(0)})
+			phases = append(phases, sched.Phase{Name: StepCure, Minutes: cure, Work: sched.Elapsed, MaxWait: new(0)})
 		}
 		modes = append(modes, sched.Mode{Name: b.problem.Resources[person].Name, Phases: phases})
 	}

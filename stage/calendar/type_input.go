@@ -40,12 +40,25 @@ type Task struct {
 	Steps   []Step       `json:"steps"`
 }
 
-// Step is one stretch of a task: load, run, clear, glue, cure.
+// Steps of tasks.
+const (
+	StepLoad  = "load"
+	StepRun   = "run"
+	StepClear = "clear"
+	StepSaw   = "saw"
+	StepJoin  = "join"
+	StepCure  = "cure"
+)
+
+// Step is one stretch of a task.
 type Step struct {
 	Name string       `json:"name"`
 	From unit.Minutes `json:"from_min"`
 	To   unit.Minutes `json:"to_min"`
 }
+
+// ByItself reports whether the step takes nobody.
+func (s Step) ByItself() bool { return s.Name == StepRun || s.Name == StepCure }
 
 // Result is the plan.
 type Result struct {
@@ -63,6 +76,7 @@ const (
 	sawMinutes   = 25
 	glueMinutes  = 30
 	fitMinutes   = 15 // a joint that is not glued
-	defaultGlue  = "epoxy"
-	horizonWeeks = 104
 )
+
+// A plan reaches so far: two years, past which nobody plans evenings.
+const horizonWeeks = 104
