@@ -4,6 +4,6 @@
 // [Run] takes a loaded build and gives the [Result] that every face reads. The
 // order stands in order.go, one call a line. Each part and each piece is
 // remembered by recipe (package recipe), so an edit of one wall carves only the
-// pieces that hang on it. Two loops feed back: judges' findings to divide, at
-// most twice; and sizes, derived side by side by recipe.Derive.
+// pieces that hang on it. One loop feeds back, at most twice: the minutes that
+// printing finds, to divide, which counted on fewer.
 package job

@@ -42,7 +42,7 @@ type Fit struct {
 	Clearance unit.Value
 	Step      unit.Value // lip between the outer faces, on the radius; of shells only
 	Bind      float64    // chance that it does not go together unsanded
-	Loose     float64    // chance that the glue cannot fill it
+	Loose     float64    // chance that it no longer centres itself
 }
 
 // Fits is what fit decides.

@@ -23,8 +23,8 @@ const (
 )
 
 // PieceID is part id and the ids of the bounds the piece lies between. It does
-// not depend on how many pieces there are, so a new cut renames none that it
-// does not touch.
+// not depend on how many pieces there are, so an accepted cut renames none that
+// it does not touch; ids of provisional cuts are counted anew each time.
 type PieceID struct {
 	Kind PieceKind
 	Part string

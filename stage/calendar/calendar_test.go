@@ -65,7 +65,7 @@ func task(t testing.TB, r calendar.Result, id string) calendar.Task {
 	return r.Tasks[k]
 }
 
-// One print of 3 h begun on Monday at 18:30 and cleared the same evening; the
+// One print of 1 h 40 begun on Monday at 18:30 and cleared the same evening; the
 // second over night, cleared on Tuesday; the glue-up on Tuesday sets a day.
 func ExampleRun() {
 	r, found, err := calendar.Run(context.Background(), stack([]string{"heron"}, 100, 600))

@@ -25,9 +25,9 @@ func (w work) pieceHours(from, to float64, whole bool) float64 {
 	}
 	risk := best * best * failsPerHour // hours lost to a failed print, as likely as it is long
 	if w.direction(from, to) == model.NoseDown {
-		return best + risk + hoursAttended + hoursCollar + w.ledge(from, to, model.NoseDown)/ledgePerHour
+		return best + risk + hoursAttended + hoursCollar + w.overhang(from, to, model.NoseDown)/overhangPerHour
 	}
-	return best + risk + hoursAttended + w.ledge(from, to, model.FootDown)/ledgePerHour
+	return best + risk + hoursAttended + w.overhang(from, to, model.FootDown)/overhangPerHour
 }
 
 // shortest is the least length between two cuts: room for a socket and a core
@@ -101,9 +101,9 @@ func (w work) volume(from, to float64) float64 {
 	return v
 }
 
-// ledge is the area, seen from below, of what hangs out further than 45° in a
+// overhang is the area, seen from below, of what hangs out further than 45° in a
 // print direction. A step just at the end that stands on the platform is none.
-func (w work) ledge(from, to float64, d model.Direction) float64 {
+func (w work) overhang(from, to float64, d model.Direction) float64 {
 	area := 0.0
 	line := w.raw.Outer
 	for i := 1; i < len(line); i++ {
@@ -122,12 +122,12 @@ func (w work) ledge(from, to float64, d model.Direction) float64 {
 	return area
 }
 
-// direction is foot down unless turning the piece over saves a real ledge and
+// direction is foot down unless turning the piece over saves a real overhang and
 // it has a face to stand on.
 func (w work) direction(from, to float64) model.Direction {
-	foot, nose := w.ledge(from, to, model.FootDown), w.ledge(from, to, model.NoseDown)
+	foot, nose := w.overhang(from, to, model.FootDown), w.overhang(from, to, model.NoseDown)
 	stands := model.LowestBetween(w.raw.Outer, to, to) >= standsOn
-	if stands && foot > nose+ledgeWorth {
+	if stands && foot > nose+overhangWorth {
 		return model.NoseDown
 	}
 	return model.FootDown

@@ -68,7 +68,7 @@ func (w work) path(from, to float64) ([]model.Cut, finding.List) {
 			if math.IsInf(cost[i], 1) {
 				continue
 			}
-			if c := cost[i] + w.pieceHours(at[i], at[j], n == 2 || (i == 0 && j == n-1)) + w.seamHours(at[j]); c < cost[j] {
+			if c := cost[i] + w.pieceHours(at[i], at[j], i == 0 && j == n-1) + w.seamHours(at[j]); c < cost[j] {
 				cost[j], last[j] = c, i
 			}
 		}
@@ -85,7 +85,7 @@ func (w work) path(from, to float64) ([]model.Cut, finding.List) {
 }
 
 // places are the stations where a cut may lie: corners of the profile and a
-// grid of whole millimetres between them, ends included.
+// grid of cutStep between them, so that a rule finds them; ends included.
 func (w work) places(from, to float64) []float64 {
 	at := []float64{from, to}
 	for z := math.Ceil(from/cutStep) * cutStep; z < to; z += cutStep {

@@ -25,7 +25,7 @@ func permitted(part model.Part, printers []model.Printer) []model.Printer {
 
 // balance gives each piece its printer: longest first, each to the permitted
 // printer that would finish it soonest (longest processing time rule, Graham
-// 1969: at most a third over the best).
+// 1969, whose bound of a third over the best is for machines that are alike).
 func balance(in Input, d model.Division) {
 	type choice struct {
 		piece int

@@ -26,16 +26,16 @@ const (
 	leastSpigot = 4.0  // mm radius inside that a spigot needs; narrower faces are glued flat
 	standsOn    = 8.0  // mm radius a piece needs to stand on
 
-	countedSpare   = 1.6    // printing takes so much longer than laying the shell, lands and roots included
-	discFilled     = 0.3    // of what is not wall: a flat ring, a bored piece
-	hoursAttended  = 0.35   // load, watch the first layer, clear
-	failsPerHour   = 0.005  // chance a printing hour that the print fails
-	hoursCollar    = 0.7    // print and fit a collar
-	hoursPlainSeam = 1.5    // glue, fill and sand a seam on plain wall
-	hoursAtCorner  = 0.8    // a seam where the slope changes
-	hoursAtStep    = 0.4    // a seam hidden in a step
-	ledgePerHour   = 3000.0 // mm² of ledge supported and cleaned in an hour
-	ledgeWorth     = 400.0  // mm² of ledge that make turning a piece over worth while
+	countedSpare    = 1.6    // printing takes so much longer than laying the shell, lands and roots included
+	discFilled      = 0.3    // of what is not wall: a flat ring, a bored piece
+	hoursAttended   = 0.35   // load, watch the first layer, clear
+	failsPerHour    = 0.005  // chance a printing hour that the print fails
+	hoursCollar     = 0.7    // print and fit a collar
+	hoursPlainSeam  = 1.5    // glue, fill and sand a seam on plain wall
+	hoursAtCorner   = 0.8    // a seam where the slope changes
+	hoursAtStep     = 0.4    // a seam hidden in a step
+	overhangPerHour = 3000.0 // mm² of overhang supported and cleaned in an hour
+	overhangWorth   = 400.0  // mm² of overhang that make turning a piece over worth while
 )
 
 // engage is how deep a spigot or half a collar reaches at a seam.

@@ -55,8 +55,8 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	return Result{Ratio: ratio, Reference: reference, Length: reference.Scale(ratio)}, found, nil
 }
 
-// A reading without a doubt of its own is taken as good as a workshop caliper,
-// mm: common practice.
+// The standard uncertainty of a length read by caliper over rounded ends, where
+// none is written, mm: common practice, a guess until you write your own.
 const caliper = 0.05
 
 // weigh is the mean of two estimates, each by the inverse square of its doubt.

@@ -26,7 +26,7 @@ type Result struct {
 }
 
 const (
-	caliper = 0.03 // mm, standard uncertainty of a workshop caliper: common practice
+	caliper = 0.03 // mm, standard uncertainty of a caliper across a diameter: common practice
 	scatter = 0.05 // mm, of one reading where there is only one: common practice
 )
 

@@ -9,7 +9,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"scalewright/craft/tolerance"
 	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/stage/fit"
@@ -190,7 +189,7 @@ func TestUnmeasuredPrinterPrintsToIT13(t *testing.T) {
 	if got, want := r.Fits[0].Clearance.U, side*math.Sqrt2; math.Abs(got-want) > 1e-9 {
 		t.Errorf("clearance ± %v, want %v", got, want)
 	}
-	if len(found) != 1 || found[0].Code != "printer-not-measured" || found[0].Args["printer"] != finding.Name("heron") || found[0].Args["half"] != finding.Fine(tolerance.Width(194, 13)/2) {
+	if len(found) != 1 || found[0].Code != "printer-not-measured" || found[0].Args["printer"] != finding.Name("heron") || found[0].Args["half"] != finding.Fine(0.36) {
 		t.Errorf("found %+v", found)
 	}
 	// Readings of one side count for that side.

@@ -23,10 +23,10 @@ type Input struct {
 }
 
 const (
-	leastLines   = 2.0                // a wall needs two lines: design rules of printing services (0.8 mm at 0.4)
-	steepest     = 45 * math.Pi / 180 // from the vertical, the same rules
-	ledgeIgnored = 30.0               // mm² of overhang that sags unseen: common practice
-	nearWall     = 0.01               // mm; a wall this near the limit is at it
+	leastLines      = 2.0                // a wall needs two lines: design rules of printing services (0.8 mm at 0.4)
+	steepest        = 45 * math.Pi / 180 // from the vertical, the same rules
+	overhangIgnored = 30.0               // mm² of overhang that sags unseen: common practice
+	nearWall        = 0.01               // mm; a wall this near the limit is at it
 )
 
 // Run judges the piece.
@@ -58,7 +58,7 @@ func Run(ctx context.Context, in Input) (model.Print, finding.List, error) {
 		return out, found, fmt.Errorf("section %s: %w", in.Piece.ID, err)
 	}
 	out.Overhang = overhang(placed)
-	if out.Overhang > ledgeIgnored {
+	if out.Overhang > overhangIgnored {
 		found.Add(finding.New("overhang", in.Part.At, finding.Args{
 			"piece": finding.Name(in.Piece.Name), "area": finding.Number(out.Overhang / 100),
 		}).About(in.Part.ID).AtStation(in.Piece.Span.From))

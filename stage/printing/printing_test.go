@@ -101,7 +101,7 @@ func TestThinWalls(t *testing.T) {
 }
 
 // A step outwards hangs over when it is printed foot down: the ring between its
-// radii, of polygons; nose down it is a ledge that stands on nothing below. A
+// radii, of polygons; nose down it faces up. A
 // cone of 45° does not hang, one of 50° does.
 func TestOverhangByHand(t *testing.T) {
 	polygon := func(r float64) float64 { return flats / 2 * math.Sin(2*math.Pi/flats) * r * r }
