@@ -157,7 +157,7 @@ func TestStatusOfBadCalls(t *testing.T) {
 		{"file for a folder", []string{"check", "demo_test.go"}, exitUnread, "is a file"},
 		{"no such mesh", []string{"mesh", "info", "nowhere.stl"}, exitUnread, "nowhere.stl"},
 		{"strange mesh", []string{"mesh", "info", "demo_test.go"}, exitUnread, ".go"},
-		{"plane of three", []string{"mesh", "section", "x.stl", "--plane", "0,0,1"}, exitUnread, "x.stl"},
+		{"plane of three", []string{"mesh", "section", "x.stl", "--plane", "0,0,1"}, exitUnread, "is not a plane"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var said bytes.Buffer

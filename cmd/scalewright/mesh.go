@@ -71,11 +71,11 @@ type meshCutCmd struct {
 
 func (c *meshCutCmd) Run(f *face) error {
 	began := time.Now()
-	m, err := readMesh(c.File)
+	plane, err := parsePlane(c.Plane)
 	if err != nil {
 		return err
 	}
-	plane, err := parsePlane(c.Plane)
+	m, err := readMesh(c.File)
 	if err != nil {
 		return err
 	}
@@ -101,11 +101,11 @@ type meshSectionCmd struct {
 
 func (c *meshSectionCmd) Run(f *face) error {
 	began := time.Now()
-	m, err := readMesh(c.File)
+	plane, err := parsePlane(c.Plane)
 	if err != nil {
 		return err
 	}
-	plane, err := parsePlane(c.Plane)
+	m, err := readMesh(c.File)
 	if err != nil {
 		return err
 	}
