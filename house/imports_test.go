@@ -4,7 +4,11 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"io/fs"
+	"os"
 	"os/exec"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -109,18 +113,42 @@ func TestArrowCatchesWhatItShould(t *testing.T) {
 	}
 }
 
-// Files are touched in build, book, server and cmd only; a clock is read in cmd
-// and build/keep only.
+// Files are touched at the doors only: build, cmd, server; benches are commands too.
 func TestStagesArePure(t *testing.T) {
 	for _, p := range packages(t) {
-		folder := strings.TrimPrefix(p.ImportPath, "scalewright/")
-		if !strings.HasPrefix(folder, "stage/") && !strings.HasPrefix(folder, "craft/") && folder != "model" {
+		folder, _, _ := strings.Cut(strings.TrimPrefix(p.ImportPath, "scalewright/"), "/")
+		if folder == "build" || folder == "cmd" || folder == "server" || folder == "bench" {
 			continue
 		}
 		for _, to := range p.Imports {
 			if to == "os" || to == "io/ioutil" || to == "net/http" {
-				t.Errorf("%s imports %s: stages touch no files", p.ImportPath, to)
+				t.Errorf("%s imports %s: only doors touch files", p.ImportPath, to)
 			}
 		}
+	}
+}
+
+// A clock is read in cmd and server, and in build/keep to know what was asked for last;
+// all else gets the time as a value, or the same build gave other bytes.
+func TestClockIsReadAtTheDoor(t *testing.T) {
+	clock := regexp.MustCompile(`\btime\.(Now|Since|Until)\b`)
+	readers := 0
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || filepath.Ext(path) != ".go" || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		if err != nil || !clock.Match(text) {
+			return err
+		}
+		readers++
+		folder := filepath.ToSlash(filepath.Dir(path))
+		if !strings.HasPrefix(folder, "../cmd/") && !strings.HasPrefix(folder, "../bench/") && folder != "../server" && folder != "../build/keep" {
+			t.Errorf("%s reads a clock", path)
+		}
+		return nil
+	})
+	if err != nil || readers == 0 {
+		t.Errorf("%d files read a clock, %v; want some in cmd", readers, err)
 	}
 }
