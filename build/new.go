@@ -36,7 +36,7 @@ func New(dir, name string) error {
 		return fmt.Errorf("new build: %w", err)
 	}
 	if len(entries) > 0 {
-		return fmt.Errorf("new build in %s: %w; name an empty one or a new one", dir, ErrNotEmpty)
+		return fmt.Errorf("new build in %s: %w", dir, ErrNotEmpty)
 	}
 	isThere := err == nil
 	if err := os.MkdirAll(filepath.Dir(dir), 0o777); err != nil {

@@ -13,11 +13,13 @@ import (
 )
 
 const (
-	// ReportFile stands in every folder of results and marks it as one.
+	// ReportFile stands in every folder of results.
 	ReportFile = "report.json"
 	// StaleFile stands in a folder of results that are not of the build as it
 	// is now declared.
 	StaleFile = "STALE"
+	// ContentsFile lists what the program put into a folder of results.
+	ContentsFile = "CONTENTS"
 	// KeepDir holds what results are remembered by; a swap takes it along.
 	KeepDir = ".keep"
 )
@@ -35,33 +37,30 @@ const staleText = "These results are of an earlier state of the build: as it is 
 // called from several goroutines.
 type OutWriter struct {
 	out, new, old string
+	own           bool // out/ of the build folder, which is ours whatever it holds
 	release       func()
 	mu            sync.Mutex
 	dirs          map[string]bool // made in new, to be synced
+	names         []string        // of files made in new, with slashes
 	done          bool
 }
 
-func (f *Folder) outPath(dir string) string {
-	if dir == "" {
-		return filepath.Join(f.dir, OutDir)
-	}
-	return dir
-}
-
 // Out begins new results in dir, or in out/ of the build folder when dir is
-// empty. A folder that holds other things than results is refused, since a swap
-// would remove them. Only one program writes results of a build at a time; the
-// others get [Busy]. End it by Commit, Abort or MarkStale.
+// empty. Any other folder must be empty, new, or hold nothing but what an
+// earlier run says it put there: a swap removes the rest; else, and where it
+// lies inside the build or round it, it is [OutRefused]. Only one program writes
+// results of a build at a time; the others get [Busy]. End it by Commit, Abort
+// or MarkStale.
 func (f *Folder) Out(dir string) (*OutWriter, error) {
-	out, err := filepath.Abs(f.outPath(dir))
+	out, own, err := f.outPlace(dir)
 	if err != nil {
-		return nil, fmt.Errorf("results: %w", err)
+		return nil, err
 	}
 	release, err := f.lock(outLockFile, "writing results", outWait)
 	if err != nil {
 		return nil, err
 	}
-	w := &OutWriter{out: out, new: out + ".new", old: out + ".old", release: release, dirs: map[string]bool{}}
+	w := &OutWriter{out: out, new: out + ".new", old: out + ".old", own: own, release: release, dirs: map[string]bool{}}
 	err = w.begin()
 	if err != nil {
 		release()
@@ -71,42 +70,17 @@ func (f *Folder) Out(dir string) (*OutWriter, error) {
 }
 
 func (w *OutWriter) begin() error {
-	if err := w.recover(); err != nil {
+	if err := w.refuseOthers(); err != nil {
 		return err
 	}
-	if err := w.refuseOthers(); err != nil {
+	if err := w.recover(); err != nil {
 		return err
 	}
 	if err := os.MkdirAll(w.new, 0o777); err != nil {
 		return fmt.Errorf("results: %w", err)
 	}
 	w.dirs[w.new] = true
-	return nil
-}
-
-// refuseOthers keeps a swap from removing what is not ours.
-func (w *OutWriter) refuseOthers() error {
-	entries, err := os.ReadDir(w.out)
-	if errors.Is(err, fs.ErrNotExist) || err == nil && len(entries) == 0 {
-		return nil
-	}
-	if err != nil {
-		return fmt.Errorf("results: %w", err)
-	}
-	others := 0
-	for _, e := range entries {
-		switch e.Name() {
-		case ReportFile:
-			return nil
-		case KeepDir, StaleFile:
-		default:
-			others++
-		}
-	}
-	if others > 0 {
-		return fmt.Errorf("results: %s holds other files and no %s; name an empty folder or a new one", w.out, ReportFile)
-	}
-	return nil
+	return w.writeContents(w.new)
 }
 
 // recover mends a swap that was cut short; the lock says that nobody is at it.
@@ -171,7 +145,7 @@ func (f *Folder) recoverOut(out string) error {
 // Create begins a file of the results, named with slashes.
 func (w *OutWriter) Create(name string) (io.WriteCloser, error) {
 	local := filepath.FromSlash(name)
-	if !filepath.IsLocal(local) || strings.HasPrefix(name, KeepDir) {
+	if !filepath.IsLocal(local) || strings.HasPrefix(name, KeepDir) || name == ContentsFile {
 		return nil, fmt.Errorf("results: %q is not a name inside the folder of results", name)
 	}
 	full := filepath.Join(w.new, local)
@@ -182,6 +156,9 @@ func (w *OutWriter) Create(name string) (io.WriteCloser, error) {
 	if err != nil {
 		return nil, fmt.Errorf("results: %w", err)
 	}
+	w.mu.Lock()
+	w.names = append(w.names, name)
+	w.mu.Unlock()
 	return outFile{file}, nil
 }
 
@@ -215,6 +192,9 @@ func (f outFile) Close() error {
 // have been closed.
 func (w *OutWriter) Commit() error {
 	defer w.end()
+	if err := w.writeContents(w.new); err != nil {
+		return err
+	}
 	for dir := range w.dirs {
 		if err := syncPath(dir); err != nil {
 			return err
@@ -270,8 +250,15 @@ func (w *OutWriter) MarkStale(report []byte) error {
 	if err := os.RemoveAll(w.new); err != nil {
 		return fmt.Errorf("results: %w", err)
 	}
-	if err := os.MkdirAll(w.out, 0o777); err != nil {
-		return fmt.Errorf("results: %w", err)
+	if !exists(w.out) {
+		if err := os.MkdirAll(w.out, 0o777); err != nil {
+			return fmt.Errorf("results: %w", err)
+		}
+	}
+	if !exists(filepath.Join(w.out, ContentsFile)) {
+		if err := w.writeContents(w.out); err != nil {
+			return err
+		}
 	}
 	root, err := os.OpenRoot(w.out)
 	if err != nil {

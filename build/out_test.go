@@ -77,7 +77,7 @@ func TestOut(t *testing.T) {
 		if err := w.Commit(); err != nil {
 			t.Fatal(err)
 		}
-		if got, want := listing(t, out), []string{".keep/store/x", "pieces/b.stl", "report.json"}; !slices.Equal(got, want) {
+		if got, want := listing(t, out), []string{".keep/store/x", "CONTENTS", "pieces/b.stl", "report.json"}; !slices.Equal(got, want) {
 			t.Errorf("out holds %v, want %v", got, want)
 		}
 		w = begin(t, f, to)
@@ -90,7 +90,7 @@ func TestOut(t *testing.T) {
 		if err := w.MarkStale([]byte("blocked")); err != nil {
 			t.Fatal(err)
 		}
-		if got, want := listing(t, out), []string{".keep/store/x", "STALE", "pieces/b.stl", "report.json"}; !slices.Equal(got, want) {
+		if got, want := listing(t, out), []string{".keep/store/x", "CONTENTS", "STALE", "pieces/b.stl", "report.json"}; !slices.Equal(got, want) {
 			t.Errorf("stale, out holds %v, want %v", got, want)
 		}
 		if got := text(t, out, "report.json"); got != "blocked" {
@@ -101,7 +101,7 @@ func TestOut(t *testing.T) {
 		if err := w.Commit(); err != nil {
 			t.Fatal(err)
 		}
-		if got, want := listing(t, out), []string{".keep/store/x", "report.json"}; !slices.Equal(got, want) {
+		if got, want := listing(t, out), []string{".keep/store/x", "CONTENTS", "report.json"}; !slices.Equal(got, want) {
 			t.Errorf("good again, out holds %v, want %v", got, want)
 		}
 		if err := w.Abort(); err != nil {

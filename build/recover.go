@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"path/filepath"
 	"slices"
 	"strings"
 )
@@ -38,7 +39,7 @@ func (f *Folder) recover() error {
 			return err
 		}
 	}
-	return f.recoverOut(f.outPath(""))
+	return f.recoverOut(filepath.Join(f.dir, OutDir))
 }
 
 // dirty reports whether a killed program left something in the folder.

@@ -127,6 +127,10 @@ func (c *logCmd) ofPiece(ctx context.Context, f *face, o *opened, e *model.Event
 	if err != nil {
 		return err
 	}
+	if result.Blocked() {
+		f.print(o, result.Findings)
+		return errBlocked
+	}
 	at, err := pieceNamed(result, name)
 	if err != nil {
 		return err

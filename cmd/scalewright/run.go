@@ -86,6 +86,7 @@ func run(ctx context.Context, args []string, out, talk io.Writer) int {
 func (f *face) status(err error) int {
 	var unread *build.Unreadable
 	var usage *usageError
+	var refused *build.OutRefused
 	var bug *recipe.Bug
 	switch {
 	case err == nil:
@@ -97,6 +98,12 @@ func (f *face) status(err error) int {
 		return exitUnread
 	case errors.As(err, &usage):
 		fmt.Fprintf(f.talk, "scalewright: %v\n", usage)
+		return exitUnread
+	case errors.As(err, &refused):
+		fmt.Fprintf(f.talk, "scalewright: %v\n    do: %s\n", refused, refused.Do)
+		return exitUnread
+	case errors.Is(err, build.ErrNotEmpty):
+		fmt.Fprintf(f.talk, "scalewright: %v\n    do: name an empty folder or a new one\n", err)
 		return exitUnread
 	case errors.As(err, &bug):
 		fmt.Fprintf(f.talk, "scalewright: %v\n%s    do: this is a fault of ours; the build is as it was. Please report it with this text.\n", bug, bug.Stack)
