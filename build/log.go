@@ -32,19 +32,20 @@ type logLine struct {
 	Came     float64         `json:"came_mm,omitempty"`
 	Money    float64         `json:"money,omitempty"`
 	Text     string          `json:"text,omitempty"`
+	Of       int             `json:"of,omitempty"`
 	More     bool            `json:"more,omitempty"` // the next line was written with this one
 }
 
 var eventKinds = []model.EventKind{
 	model.Released, model.Started, model.Printed, model.Failed, model.Measured,
-	model.Done, model.Spent, model.Photo, model.Remark,
+	model.Done, model.Spent, model.Photo, model.Remark, model.Withdrawn,
 }
 
 func lineOf(e model.Event) logLine {
 	return logLine{
 		Number: e.Number, Kind: e.Kind, Time: e.Time, Piece: e.Piece, Label: e.Label, Task: e.Task,
 		Printer: e.Printer, Revision: e.Revision, Minutes: int(e.Minutes), Grams: float64(e.Grams),
-		What: e.What, Asked: e.Asked, Came: e.Came, Money: e.Money, Text: e.Text,
+		What: e.What, Asked: e.Asked, Came: e.Came, Money: e.Money, Text: e.Text, Of: e.Of,
 	}
 }
 
@@ -52,7 +53,7 @@ func (l logLine) event() model.Event {
 	return model.Event{
 		Number: l.Number, Kind: l.Kind, Time: l.Time, Piece: l.Piece, Label: l.Label, Task: l.Task,
 		Printer: l.Printer, Revision: l.Revision, Minutes: unit.Minutes(l.Minutes), Grams: unit.Mass(l.Grams),
-		What: l.What, Asked: l.Asked, Came: l.Came, Money: l.Money, Text: l.Text, At: logPlace(l.Number),
+		What: l.What, Asked: l.Asked, Came: l.Came, Money: l.Money, Text: l.Text, Of: l.Of, At: logPlace(l.Number),
 	}
 }
 
@@ -112,18 +113,15 @@ func logDocument(text []byte) *document {
 }
 
 func (l *loader) log() error {
-	text, err := l.folder.readText(LogFile)
-	if err != nil || text == nil {
+	text, events, c, found, err := l.folder.fullLog()
+	if err != nil || text == nil && len(found) == 0 {
 		return err
 	}
-	events, c, found := readLog(text)
 	if c.torn {
 		// Perhaps another program is just writing: look again when it is not.
 		// Without leave to lock, the note is all there is to say.
 		_ = l.folder.locked("reading the log", func() error {
-			if text, err = l.folder.readText(LogFile); err == nil {
-				events, _, found = readLog(text)
-			}
+			text, events, _, found, err = l.folder.fullLog()
 			return err
 		})
 	}
@@ -155,11 +153,10 @@ func checkEvent(e model.Event) error {
 
 // append does the work under the lock.
 func (f *Folder) append(events []model.Event) (int, error) {
-	text, err := f.readText(LogFile)
+	text, _, c, found, err := f.fullLog()
 	if err != nil {
 		return 0, err
 	}
-	_, c, found := readLog(text)
 	if found.Blocked() {
 		return 0, unreadable(found, documents{LogFile: logDocument(text)})
 	}
@@ -183,7 +180,10 @@ func (f *Folder) append(events []model.Event) (int, error) {
 	if len(lines) == 0 {
 		return number, nil
 	}
-	return number, f.appendLines(LogFile, c.whole(), lines)
+	if err := f.appendLines(LogFile, c.whole(), lines); err != nil {
+		return 0, err
+	}
+	return number, f.writeTail(number, sum)
 }
 
 // appendLines cuts a torn end off, writes the lines behind the whole ones and

@@ -71,10 +71,12 @@ func TestLogTorn(t *testing.T) {
 		}
 	}
 	whole := len(text(t, dir, build.LogFile))
+	tail := text(t, dir, "history/log-tail")                  // as it is until the batch is acknowledged
 	if _, err := f.Append(note("2"), note("3")); err != nil { // written together
 		t.Fatal(err)
 	}
 	full := text(t, dir, build.LogFile)
+	write(t, dir, "history/log-tail", tail)
 	for cut := whole; cut < len(full); cut++ {
 		write(t, dir, build.LogFile, full[:cut])
 		l := load(t, f)
@@ -150,5 +152,41 @@ func TestLogIsNotSharedWithOthers(t *testing.T) {
 	}
 	if _, err := os.Stat(filepath.Join(dir, build.HistoryDir, "lock")); err != nil {
 		t.Error(err)
+	}
+}
+
+// Whole lines gone from the end, or the whole log, are noticed too; nothing is
+// added behind them, and taking the record of the tail away lets the maker go on.
+func TestLogCut(t *testing.T) {
+	dir := copyDemo(t)
+	f := open(t, dir)
+	for i := range 3 {
+		if _, err := f.Append(note(fmt.Sprint(i))); err != nil {
+			t.Fatal(err)
+		}
+	}
+	full := text(t, dir, build.LogFile)
+	lines := strings.SplitAfter(full, "\n")
+	for _, left := range []string{"", lines[0], lines[0] + lines[1]} {
+		write(t, dir, build.LogFile, left)
+		bad := mistakes(t, dir)
+		if len(bad.Findings) != 1 || bad.Findings[0].Code != "log-cut" {
+			t.Errorf("with %d bytes left: %v, want log-cut", len(left), bad)
+		}
+		if _, err := f.Append(note("more")); err == nil {
+			t.Errorf("with %d bytes left, an event is added", len(left))
+		}
+	}
+	if err := os.Remove(filepath.Join(dir, build.LogFile)); err != nil {
+		t.Fatal(err)
+	}
+	if bad := mistakes(t, dir); len(bad.Findings) != 1 || bad.Findings[0].Code != "log-cut" {
+		t.Errorf("without the log: %v, want log-cut", bad)
+	}
+	if err := os.Remove(filepath.Join(dir, "history", "log-tail")); err != nil {
+		t.Fatal(err)
+	}
+	if l := load(t, f); len(l.Events) != 0 {
+		t.Errorf("gone on with %v", l.Events)
 	}
 }

@@ -101,11 +101,10 @@ func (f *Folder) release(r Release) (string, int, error) {
 
 // soundLog is the events of a log that is not damaged.
 func (f *Folder) soundLog() ([]model.Event, error) {
-	text, err := f.readText(LogFile)
+	text, events, _, found, err := f.fullLog()
 	if err != nil {
 		return nil, err
 	}
-	events, _, found := readLog(text)
 	if found.Blocked() {
 		return nil, unreadable(found, documents{LogFile: logDocument(text)})
 	}

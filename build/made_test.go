@@ -70,10 +70,11 @@ func TestReleaseIsCompleted(t *testing.T) {
 	dir := copyDemo(t)
 	f := open(t, dir)
 	release(t, f, shell("tail", "foot", "nose"))
-	before := text(t, dir, build.LogFile)
+	before, tail := text(t, dir, build.LogFile), text(t, dir, "history/log-tail")
 	release(t, f, shell("body", "foot", "nose"))
 	after := text(t, dir, build.LogFile)
 	write(t, dir, build.LogFile, before)
+	write(t, dir, "history/log-tail", tail)
 	write(t, dir, "made/.B2.new/piece.3mf", "half a")
 	f = open(t, dir)
 	if got := text(t, dir, build.LogFile); got != after {

@@ -98,11 +98,10 @@ func (f *Folder) unlogged() ([]pieceRecord, error) {
 	if err != nil || len(pieces) == 0 {
 		return nil, err
 	}
-	text, err := f.readText(LogFile)
+	_, events, _, found, err := f.fullLog()
 	if err != nil {
 		return nil, err
 	}
-	events, _, found := readLog(text)
 	if found.Blocked() {
 		return nil, nil
 	}

@@ -55,8 +55,13 @@ func (a Size) write(s unit.System) string { return s.Tenth(unit.Length(a)) }
 func (a Fine) write(s unit.System) string { return s.Fine(unit.Length(a)) }
 func (a Name) write(unit.System) string   { return string(a) }
 func (a Count) write(unit.System) string  { return strconv.Itoa(int(a)) }
-func (a Number) write(unit.System) string { return strconv.FormatFloat(float64(a), 'g', 3, 64) }
-func (a Span) write(unit.System) string   { return unit.Duration(unit.Minutes(a)) }
+func (a Number) write(unit.System) string {
+	if a >= 1000 || a <= -1000 {
+		return strconv.FormatFloat(float64(a), 'f', 0, 64)
+	}
+	return strconv.FormatFloat(float64(a), 'g', 3, 64)
+}
+func (a Span) write(unit.System) string { return unit.Duration(unit.Minutes(a)) }
 func (a Weight) write(unit.System) string {
 	if a >= 1000 {
 		return fmt.Sprintf("%.1f kg", unit.Mass(a).Kilograms())

@@ -13,13 +13,13 @@ import (
 // The stages as the memo knows them. A version is raised whenever the same
 // inputs come to mean another result.
 var (
-	factsStage    = stage[facts.Result]("facts", 2)
-	measureStage  = stage[measure.Result]("measure", 2)
+	factsStage    = stage[facts.Result]("facts", 3)
+	measureStage  = stage[measure.Result]("measure", 3)
 	outlineStage  = stage[model.Trace]("outline", 1)
 	enlargeStage  = stage[enlarge.Result]("enlarge", 1)
 	shapeStage    = stage[model.Raw]("shape", 2)
-	divideStage   = stage[model.Division]("divide", 5)
-	fitStage      = stage[model.Fits]("fit", 3)
+	divideStage   = stage[model.Division]("divide", 6)
+	fitStage      = stage[model.Fits]("fit", 4)
 	carveStage    = stage[model.Carved]("carve", 2)
 	printingStage = stage[model.Print]("printing", 1)
 	calendarStage = stage[calendar.Result]("calendar", 2)

@@ -19,6 +19,8 @@ const (
 	Spent    EventKind = "spent"
 	Photo    EventKind = "photo"
 	Remark   EventKind = "note"
+	// Withdrawn takes an earlier event back; a release cannot be.
+	Withdrawn EventKind = "withdrawn"
 )
 
 // Event is one line of the log: what happened, to which piece, when.
@@ -38,6 +40,7 @@ type Event struct {
 	Came     float64 // measured: diameter that came out, mm
 	Money    float64
 	Text     string
+	Of       int // withdrawn: the number of the event taken back
 	At       finding.Place
 }
 

@@ -2,10 +2,11 @@ package main
 
 import (
 	"context"
-	"encoding/json"
+	"errors"
 	"fmt"
 
 	"scalewright/book"
+	"scalewright/build"
 	"scalewright/finding"
 )
 
@@ -16,6 +17,11 @@ type checkCmd struct {
 
 func (c *checkCmd) Run(ctx context.Context, f *face) error {
 	o, err := openBuild(c.Dir)
+	if unread, ok := errors.AsType[*build.Unreadable](err); ok && c.JSON {
+		// The mistakes of form are findings too, and scripts want them as such.
+		w := finding.Writer{System: f.system, Locate: unread.Locate}
+		return errors.Join(printFindings(f, unread.Findings, w), err)
+	}
 	if err != nil {
 		return err
 	}
@@ -25,11 +31,7 @@ func (c *checkCmd) Run(ctx context.Context, f *face) error {
 		return err
 	}
 	if c.JSON {
-		encoder := json.NewEncoder(f.out)
-		encoder.SetIndent("", "  ")
-		err = encoder.Encode(struct {
-			Findings []book.Finding `json:"findings"`
-		}{book.Findings(result.Findings, f.writer(o))})
+		err = printFindings(f, result.Findings, f.writer(o))
 	} else {
 		f.print(o, result.Findings)
 	}
@@ -37,6 +39,12 @@ func (c *checkCmd) Run(ctx context.Context, f *face) error {
 		err = errBlocked
 	}
 	return err
+}
+
+func printFindings(f *face, found finding.List, w finding.Writer) error {
+	return printJSON(f.out, struct {
+		Findings []book.Finding `json:"findings"`
+	}{book.Findings(found, w)})
 }
 
 // print writes findings as a compiler does, and their count.

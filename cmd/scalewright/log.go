@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"scalewright/finding"
@@ -16,8 +17,8 @@ import (
 type logCmd struct {
 	Dir string `arg:"" help:"Folder of the build."`
 
-	Event string   `arg:"" help:"released, started, printed, failed, measured, done, spent, photo or note." enum:"released,started,printed,failed,measured,done,spent,photo,note"`
-	What  []string `arg:"" optional:"" help:"What it concerns. A piece's id or label; measured PRINTER outer|bore ASKED CAME or measured core CAME; done ID; spent AMOUNT; photo FILE; note TEXT."`
+	Event string   `arg:"" help:"released, started, printed, failed, measured, done, spent, photo, note or withdrawn." enum:"released,started,printed,failed,measured,done,spent,photo,note,withdrawn"`
+	What  []string `arg:"" optional:"" help:"What it concerns. A piece's id or label; measured PRINTER outer|bore ASKED CAME or measured core CAME; done ID; spent AMOUNT; photo FILE; note TEXT; withdrawn NUMBER, which takes an earlier event back."`
 
 	Minutes int     `help:"How long it took."`
 	Grams   float64 `help:"Filament used."`
@@ -40,6 +41,9 @@ func (c *logCmd) Run(ctx context.Context, f *face) error {
 	} else if _, err := time.Parse(time.RFC3339, event.Time); err != nil {
 		return &usageError{fmt.Sprintf("%q is not a time", c.At), "write it like 2026-12-01T18:30:00+01:00"}
 	}
+	if err := c.bounds(); err != nil {
+		return err
+	}
 	switch event.Kind {
 	case model.Released:
 		return c.release(ctx, f, o, event)
@@ -48,11 +52,15 @@ func (c *logCmd) Run(ctx context.Context, f *face) error {
 	case model.Started, model.Printed, model.Failed:
 		err = c.ofPiece(ctx, f, o, &event)
 	case model.Done:
-		event.Task, err = c.only("the id of the work, as scalewright make prints it in calendar.ics")
+		event.Task, err = c.work(ctx, f, o)
 	case model.Spent:
 		event.Money, err = c.amount()
-	case model.Photo, model.Remark:
-		event.Text, err = c.only("a file or a text")
+	case model.Photo:
+		event.Text, err = c.photo()
+	case model.Remark:
+		event.Text, err = c.only("a text")
+	case model.Withdrawn:
+		event.Of, err = c.withdrawn(o)
 	}
 	if err != nil {
 		return err
@@ -67,7 +75,7 @@ func (c *logCmd) Run(ctx context.Context, f *face) error {
 
 // only is the one word that an event takes.
 func (c *logCmd) only(what string) (string, error) {
-	if len(c.What) != 1 {
+	if len(c.What) != 1 || strings.TrimSpace(c.What[0]) == "" {
 		return "", &usageError{fmt.Sprintf("%s takes one thing", c.Event), "give " + what}
 	}
 	return c.What[0], nil
@@ -79,42 +87,10 @@ func (c *logCmd) amount() (float64, error) {
 		return 0, err
 	}
 	x, err := strconv.ParseFloat(text, 64)
-	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+	if err != nil || !(math.Abs(x) <= mostMoney) {
 		return 0, &usageError{fmt.Sprintf("%q is not an amount", text), "write it like 22.50"}
 	}
 	return x, nil
-}
-
-// measured reads PRINTER outer|bore ASKED CAME, or core CAME.
-func (c *logCmd) measured(e *model.Event, o *opened) error {
-	if len(c.What) == 2 && c.What[0] == "core" {
-		came, err := unit.ParseDim(c.What[1])
-		if err != nil {
-			return &usageError{err.Error(), `write it like "110.4 mm"`}
-		}
-		e.What, e.Came = "core", came.MM
-		return nil
-	}
-	if len(c.What) != 4 || c.What[1] != "outer" && c.What[1] != "bore" {
-		return &usageError{"a reading takes a printer, outer or bore, the diameter asked for and the one that came", `write it like: measured heron bore "40 mm" "39.8 mm"`}
-	}
-	asked, err := unit.ParseDim(c.What[2])
-	if err != nil {
-		return &usageError{err.Error(), `write it like "40 mm"`}
-	}
-	came, err := unit.ParseDim(c.What[3])
-	if err != nil {
-		return &usageError{err.Error(), `write it like "39.8 mm"`}
-	}
-	if _, ok := o.loaded.Declared.Shop.Printer(c.What[0]); !ok {
-		var names []string
-		for _, p := range o.loaded.Declared.Shop.Printers {
-			names = append(names, p.ID)
-		}
-		return &usageError{fmt.Sprintf("the shop has no printer %q", c.What[0]), hint(c.What[0], names)}
-	}
-	e.Printer, e.What, e.Asked, e.Came = c.What[0], c.What[1], asked.MM, came.MM
-	return nil
 }
 
 // ofPiece finds the piece that an event concerns, by id or label.

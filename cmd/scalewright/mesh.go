@@ -83,6 +83,12 @@ func (c *meshCutCmd) Run(f *face) error {
 	if err != nil {
 		return &usageError{fmt.Sprintf("%s cannot be cut: %v", c.File, err), "look at it with: scalewright mesh info " + c.File}
 	}
+	if above.Empty() || c.Other != "" && below.Empty() {
+		return &usageError{fmt.Sprintf("the plane %s leaves one side of %s empty", c.Plane, c.File), "mesh info has its bounds"}
+	}
+	if c.Other != "" && filepath.Clean(c.Out) == filepath.Clean(c.Other) {
+		return &usageError{"both halves would go into " + c.Out, "name two files"}
+	}
 	if err := writeMesh(c.Out, above); err != nil {
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"scalewright/build"
 	"scalewright/formats"
@@ -77,7 +78,7 @@ func (c *logCmd) release(ctx context.Context, f *face, o *opened, event model.Ev
 func pieceNamed(r job.Result, name string) (int, error) {
 	var ids []string
 	for i, p := range r.Division.Pieces {
-		if label := labelOf(r, p); p.ID.String() == name || label != "" && label == name {
+		if label := labelOf(r, p); p.ID.String() == name || label != "" && strings.EqualFold(label, name) {
 			return i, nil
 		}
 		ids = append(ids, p.ID.String())

@@ -122,8 +122,8 @@ func (w work) tooLarge(from, to float64) finding.Finding {
 		return w.noCutHelps(from, to)
 	}
 	return finding.New("piece-too-large", w.part.At, finding.Args{
-		"across": finding.Long(2 * widest), "printer": finding.Name(name), "room": finding.Long(room),
-		"percent": finding.Count(int(math.Floor(float64(room) / (2 * widest) * 100))),
+		"across": finding.Size(2 * widest), "printer": finding.Name(name), "room": finding.Size(room),
+		"percent": finding.Number(math.Floor(float64(room)/(2*widest)*1000) / 10),
 	}).About(w.part.ID).AtStation(unit.Length(where))
 }
 

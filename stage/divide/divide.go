@@ -29,6 +29,7 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 		return model.Division{}, found, nil
 	}
 	out.Seams = seams(in, out.Pieces, out.Cuts)
+	found.Add(unheld(in, out.Seams)...)
 	out.Seats = seats(in, out)
 	found.Add(room(in, out)...)
 	found.Add(held(in, out)...)

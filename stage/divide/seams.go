@@ -3,6 +3,7 @@ package divide
 import (
 	"slices"
 
+	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/unit"
 )
@@ -68,4 +69,18 @@ func inside(in Input, below, above model.Piece) float64 {
 func cavity(in Input, p model.Piece, from, to unit.Length) float64 {
 	raw := workOf(in, p.ID.Part).raw
 	return model.LowestBetween(raw.Cavity(p.Direction), float64(max(from, p.Span.From)), float64(min(to, p.Span.To)))
+}
+
+// unheld says which joints come apart by themselves.
+func unheld(in Input, seams []model.Seam) finding.List {
+	var found finding.List
+	for _, s := range seams {
+		if s.Kind != model.Butt || !s.Removable {
+			continue
+		}
+		k := slices.IndexFunc(in.Interfaces, func(f model.Interface) bool { return f.ID == s.ID })
+		found.Add(finding.New("nothing-holds", in.Interfaces[k].At, finding.Args{"joint": finding.Name(s.ID)}).
+			About(s.Above.Part).AtStation(s.Station))
+	}
+	return found
 }

@@ -37,7 +37,7 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	var found finding.List
 	readings := map[string][]float64{} // by printer and side
 	var core []float64
-	for _, e := range in.Events {
+	for _, e := range standing(in.Events) {
 		switch e.Kind {
 		case model.Released:
 			out.Made = append(out.Made, model.Made{Piece: e.Piece, Label: e.Label, Revision: e.Revision})
@@ -59,7 +59,7 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 				continue
 			}
 			readings[e.Printer+" "+e.What] = append(readings[e.Printer+" "+e.What], e.Came-e.Asked)
-		case model.Started, model.Spent, model.Photo, model.Remark:
+		case model.Started, model.Spent, model.Photo, model.Remark, model.Withdrawn:
 		}
 	}
 	for i := range out.Shop.Printers {
@@ -70,6 +70,20 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 		out.CoreWidth = &unit.Value{X: widest, U: caliper, Sources: []unit.Source{{Name: "core diameter", U: caliper}}}
 	}
 	return out, found, nil
+}
+
+// standing are the events that nobody took back. A release stays: what is made
+// is a fact.
+func standing(events []model.Event) []model.Event {
+	back := map[int]bool{}
+	for _, e := range events {
+		if e.Kind == model.Withdrawn {
+			back[e.Of] = true
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(events), func(e model.Event) bool {
+		return back[e.Number] && e.Kind != model.Released
+	})
 }
 
 func markMade(made []model.Made, piece string, change func(*model.Made)) {

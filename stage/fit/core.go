@@ -25,7 +25,7 @@ func (w work) seat(s model.Seat) ([]model.Fit, finding.List) {
 	var found finding.List
 	if edge := float64(in.MaleSize.Nominal-on.Bore.Nominal) / 2; edge < ringEdge {
 		found.Add(finding.New("ring-too-narrow", w.Core.At, finding.Args{
-			"room": finding.Size(in.MaleSize.Nominal), "bore": finding.Size(on.Bore.Nominal),
+			"room": finding.Size(max(0, in.MaleSize.Nominal)), "bore": finding.Size(on.Bore.Nominal),
 			"least": finding.Size(ringEdge),
 		}).About(s.Ring.Part).AtStation(s.Span.From))
 	}

@@ -108,7 +108,30 @@ const marksDisagree = 2.0
 // strayMark is how many standard deviations a single mark may lie off.
 const strayMark = 5.0
 
+// offGrid is how far from a multiple of the pitch a mark may be said to lie, as a
+// share of the pitch: half a grid is printed on some mats too.
+const offGrid = 0.02
+
+// checkGrid says the first mark that the stated grid does not have.
+func checkGrid(list *finding.List, in Input) {
+	half := in.Marks.PitchMM / 2
+	if half <= 0 {
+		return
+	}
+	for _, m := range in.Marks.Marks {
+		for _, x := range m.Mat {
+			if math.Abs(x/half-math.Round(x/half)) > 2*offGrid {
+				list.Add(finding.New("marks-off-grid", in.MarksAt, finding.Args{
+					"x": finding.Number(m.Mat[0]), "y": finding.Number(m.Mat[1]), "pitch": finding.Size(in.Marks.PitchMM),
+				}))
+				return
+			}
+		}
+	}
+}
+
 func checkFit(list *finding.List, fit *camera.Fitted, in Input) {
+	checkGrid(list, in)
 	worst := 0
 	for i, o := range fit.Off {
 		if o > fit.Off[worst] {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"scalewright/finding"
 	"scalewright/model"
 )
 
@@ -72,5 +73,23 @@ func TestRoundTip(t *testing.T) {
 	}
 	if trouble, at := o.Trouble(); trouble != "" {
 		t.Errorf("outline %s at %v", trouble, at)
+	}
+}
+
+// A pitch that the marks do not have is said; half a pitch is a grid too.
+func TestMarksOffTheGrid(t *testing.T) {
+	for _, c := range []struct {
+		pitch float64
+		want  int
+	}{{10, 0}, {25.4, 1}, {20, 0}, {0, 0}} {
+		var list finding.List
+		in := Input{Marks: model.Marks{PitchMM: c.pitch}}
+		for x := 0.0; x <= 100; x += 10 {
+			in.Marks.Marks = append(in.Marks.Marks, model.Mark{Mat: [2]float64{x, 40}})
+		}
+		checkGrid(&list, in)
+		if len(list) != c.want {
+			t.Errorf("pitch %v: %d findings, want %d", c.pitch, len(list), c.want)
+		}
 	}
 }
