@@ -106,8 +106,12 @@ func TestLogOnABlockedBuild(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, args := range [][]string{
-		{"log", dir, "printed", "base.foot.nose"}, {"log", dir, "done", "saw.core"},
-		{"log", dir, "released", "base.foot.nose"}, {"today", dir}, {"make", dir}, {"check", dir},
+		{"log", dir, "printed", "base.foot.nose"},
+		{"log", dir, "done", "saw.core"},
+		{"log", dir, "released", "base.foot.nose"},
+		{"today", dir},
+		{"make", dir},
+		{"check", dir},
 	} {
 		status, said := say(t, args...)
 		if status != exitBlocked || !strings.Contains(said, ": blocker ") || strings.Contains(said, "-0.") {
