@@ -10,6 +10,7 @@ import (
 	"scalewright/build"
 	"scalewright/job"
 	"scalewright/job/recipe"
+	"scalewright/model"
 )
 
 // demo loads the Foyer rocket as make does.
@@ -143,5 +144,19 @@ func TestDemoIsClean(t *testing.T) {
 	}
 	if long := r.Verdict.Overall; math.Abs(long.X-1311) > 2*long.U+1 {
 		t.Errorf("%v overall, want 1311", long)
+	}
+}
+
+// What is released is made as it lies in made/; the verdict names another piece.
+func TestTonightIsNotAReleasedPiece(t *testing.T) {
+	in := foyer()
+	first, err := job.Run(t.Context(), in)
+	if err != nil || first.Verdict.Tonight == "" {
+		t.Fatal(err, "no piece for tonight")
+	}
+	in.Events = []model.Event{{Number: 1, Kind: model.Released, Piece: first.Verdict.Tonight, Label: "A1"}}
+	then, err := job.Run(t.Context(), in)
+	if err != nil || then.Verdict.Tonight == first.Verdict.Tonight {
+		t.Errorf("tonight is %q again, %v", then.Verdict.Tonight, err)
 	}
 }

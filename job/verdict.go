@@ -85,7 +85,7 @@ func worst(found finding.List) finding.List {
 }
 
 // tonight is the piece to print now: the longest one not printed yet among
-// those that no open finding and no provisional cut can still change; failing
+// those not released, which no open finding and no provisional cut can still change; failing
 // that, none.
 func tonight(r Result) string {
 	provisional := map[string]bool{}
@@ -100,10 +100,12 @@ func tonight(r Result) string {
 		id := piece.ID
 		touched := provisional[id.Part+"."+id.From] || provisional[id.Part+"."+id.To]
 		printed := slices.Contains(r.Facts.Done, "print."+id.String())
+		// A released piece is what lies in made/, not what is derived here.
+		made := slices.ContainsFunc(r.Facts.Made, func(m model.Made) bool { return m.Piece == id.String() })
 		named := slices.ContainsFunc(r.Findings, func(f finding.Finding) bool {
 			return f.Severity > finding.Note && f.Part == id.Part
 		})
-		if !touched && !printed && !named {
+		if !touched && !printed && !made && !named {
 			safe = append(safe, p)
 		}
 	}
