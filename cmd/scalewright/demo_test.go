@@ -157,6 +157,12 @@ func TestStatusOfBadCalls(t *testing.T) {
 		{"file for a folder", []string{"check", "demo_test.go"}, exitUnread, "is a file"},
 		{"no such mesh", []string{"mesh", "info", "nowhere.stl"}, exitUnread, "nowhere.stl"},
 		{"strange mesh", []string{"mesh", "info", "demo_test.go"}, exitUnread, ".go"},
+		{"mesh to a strange file", []string{"mesh", "cut", "x.stl", "--plane", "0,0,1,0", "-o", "x.doc"}, exitUnread, ".stl"},
+		{"mesh to no folder", []string{"mesh", "cut", "x.stl", "--plane", "0,0,1,0", "-o", filepath.Join("nowhere", "x.stl")}, exitUnread, "no folder"},
+		{"plane below zero", []string{"mesh", "section", "nowhere.stl", "--plane", "-1,0,0,3"}, exitUnread, "there is no file nowhere.stl"},
+		{"figure below zero", []string{"log", ".", "spent", "-5"}, exitUnread, "do: put -- before it: scalewright log . spent -- -5"},
+		{"figure below zero and a flag", []string{"log", ".", "spent", "-5", "--text=x"}, exitUnread, "do: put -- before the first figure"},
+		{"minutes below zero", []string{"log", started(t), "spent", "3", "--minutes", "-5"}, exitUnread, "-5 minutes is not a duration"},
 		{"plane of three", []string{"mesh", "section", "x.stl", "--plane", "0,0,1"}, exitUnread, "is not a plane"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

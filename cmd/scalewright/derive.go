@@ -60,6 +60,17 @@ func (f *face) derive(ctx context.Context, o *opened) (job.Result, error) {
 	return result, err
 }
 
+// unblocked is derive for commands that can't answer past a blocker: they print
+// what was found instead.
+func (f *face) unblocked(ctx context.Context, o *opened) (job.Result, error) {
+	result, err := f.derive(ctx, o)
+	if err == nil && result.Blocked() {
+		f.print(o, result.Findings)
+		err = errBlocked
+	}
+	return result, err
+}
+
 // writer renders findings with their lines.
 func (f *face) writer(o *opened) finding.Writer {
 	return finding.Writer{System: f.system, Locate: o.loaded.Locate}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"scalewright/finding"
+	"scalewright/job"
 	"scalewright/model"
 	"scalewright/unit"
 )
@@ -93,21 +94,23 @@ func (c *logCmd) amount() (float64, error) {
 	return x, nil
 }
 
-// ofPiece finds the piece that an event concerns, by id or label.
-func (c *logCmd) ofPiece(ctx context.Context, f *face, o *opened, e *model.Event) error {
+// piece derives the build and finds in it the piece that is named by id or label.
+func (c *logCmd) piece(ctx context.Context, f *face, o *opened) (job.Result, int, error) {
 	name, err := c.only("a piece's id or label")
 	if err != nil {
-		return err
+		return job.Result{}, 0, err
 	}
-	result, err := f.derive(ctx, o)
+	result, err := f.unblocked(ctx, o)
 	if err != nil {
-		return err
-	}
-	if result.Blocked() {
-		f.print(o, result.Findings)
-		return errBlocked
+		return job.Result{}, 0, err
 	}
 	at, err := pieceNamed(result, name)
+	return result, at, err
+}
+
+// ofPiece notes the piece that an event concerns.
+func (c *logCmd) ofPiece(ctx context.Context, f *face, o *opened, e *model.Event) error {
+	result, at, err := c.piece(ctx, f, o)
 	if err != nil {
 		return err
 	}

@@ -134,3 +134,10 @@ func TestCheckJSONOfUnreadable(t *testing.T) {
 		t.Errorf("printed %q", out.String())
 	}
 }
+
+// Money that came back is a figure below zero.
+func TestLogBelowZero(t *testing.T) {
+	if status, said := say(t, "log", started(t), "spent", "--text", "a spool taken back", "--", "-22.5"); status != exitDone {
+		t.Errorf("exit status %d, said %q", status, said)
+	}
+}

@@ -37,13 +37,9 @@ func (c *logCmd) work(ctx context.Context, f *face, o *opened) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	result, err := f.derive(ctx, o)
+	result, err := f.unblocked(ctx, o)
 	if err != nil {
 		return "", err
-	}
-	if result.Blocked() {
-		f.print(o, result.Findings)
-		return "", errBlocked
 	}
 	var known []string
 	for _, t := range result.Calendar.Tasks {

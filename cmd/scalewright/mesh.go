@@ -1,16 +1,13 @@
 package main
 
 import (
-	"encoding/json"
+	"context"
+	"errors"
 	"fmt"
-	"io"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
 
-	"scalewright/formats"
 	"scalewright/solid"
 )
 
@@ -48,93 +45,19 @@ func reportOf(m solid.Mesh, began time.Time) meshReport {
 	return r
 }
 
-type meshInfoCmd struct {
-	File string `arg:"" help:"STL or 3MF file."`
-	JSON bool   `name:"json" help:"Print one JSON object (it is always printed; for symmetry)."`
-}
-
-func (c *meshInfoCmd) Run(f *face) error {
-	began := time.Now()
-	m, err := readMesh(c.File)
-	if err != nil {
+// refused says why a file's mesh can't be worked on. A stop by the user and a
+// fault of the disk stay what they are.
+func refused(name, what string, err error) error {
+	if _, ok := errors.AsType[*solid.NotSolidError](err); ok {
+		return &usageError{fmt.Sprintf("%s %s: %v", name, what, err), "look at it with: scalewright mesh info " + name}
+	}
+	if value, ok := errors.AsType[*solid.ValueError](err); ok {
+		return &usageError{fmt.Sprintf("%s %s: %v", name, what, value), "mesh info has its bounds"}
+	}
+	if errors.Is(err, context.Canceled) {
 		return err
 	}
-	return printJSON(f.out, reportOf(m, began))
-}
-
-type meshCutCmd struct {
-	File  string `arg:"" help:"STL or 3MF file."`
-	Plane string `help:"nx,ny,nz,d: keeps where n·x > d." required:""`
-	Out   string `short:"o" help:"File for the half that is kept (.stl or .3mf)." required:""`
-	Other string `help:"File for the other half."`
-}
-
-func (c *meshCutCmd) Run(f *face) error {
-	began := time.Now()
-	plane, err := parsePlane(c.Plane)
-	if err != nil {
-		return err
-	}
-	m, err := readMesh(c.File)
-	if err != nil {
-		return err
-	}
-	above, below, err := solid.Cut(m, plane)
-	if err != nil {
-		return &usageError{fmt.Sprintf("%s cannot be cut: %v", c.File, err), "look at it with: scalewright mesh info " + c.File}
-	}
-	if above.Empty() || c.Other != "" && below.Empty() {
-		return &usageError{fmt.Sprintf("the plane %s leaves one side of %s empty", c.Plane, c.File), "mesh info has its bounds"}
-	}
-	if c.Other != "" && filepath.Clean(c.Out) == filepath.Clean(c.Other) {
-		return &usageError{"both halves would go into " + c.Out, "name two files"}
-	}
-	if err := writeMesh(c.Out, above); err != nil {
-		return err
-	}
-	if c.Other != "" {
-		if err := writeMesh(c.Other, below); err != nil {
-			return err
-		}
-	}
-	return printJSON(f.out, reportOf(above, began))
-}
-
-type meshSectionCmd struct {
-	File  string `arg:"" help:"STL or 3MF file."`
-	Plane string `help:"nx,ny,nz,d: the plane n·x = d." required:""`
-}
-
-func (c *meshSectionCmd) Run(f *face) error {
-	began := time.Now()
-	plane, err := parsePlane(c.Plane)
-	if err != nil {
-		return err
-	}
-	m, err := readMesh(c.File)
-	if err != nil {
-		return err
-	}
-	s, err := solid.Section(m, plane)
-	if err != nil {
-		return &usageError{fmt.Sprintf("%s has no section: %v", c.File, err), "look at it with: scalewright mesh info " + c.File}
-	}
-	loops := 0
-	for _, r := range s.Regions {
-		loops += 1 + len(r.Holes)
-	}
-	return printJSON(f.out, struct {
-		Loops     int     `json:"loops"`
-		Area      float64 `json:"area_mm2"`
-		Perimeter float64 `json:"perimeter_mm"`
-		Seconds   float64 `json:"seconds"`
-	}{loops, s.Area, s.Perimeter, time.Since(began).Seconds()})
-}
-
-func printJSON(w io.Writer, v any) error {
-	encoder := json.NewEncoder(w)
-	encoder.SetIndent("", "  ")
-	return encoder.Encode(v)
+	return fmt.Errorf("%s %s: %w", name, what, err)
 }
 
 // parsePlane reads "0,0,1,3".
@@ -152,66 +75,4 @@ func parsePlane(text string) (solid.Plane, error) {
 		return solid.Plane{}, &usageError{fmt.Sprintf("%q is not a plane: %v", text, err), "write four numbers, nx,ny,nz,d, such as 0,0,1,3"}
 	}
 	return solid.Plane{Normal: solid.Vec{x[0], x[1], x[2]}, Offset: x[3]}, nil
-}
-
-func readMesh(name string) (solid.Mesh, error) {
-	file, err := os.Open(name)
-	if err != nil {
-		return solid.Mesh{}, err
-	}
-	defer file.Close()
-	var m solid.Mesh
-	switch ext := strings.ToLower(filepath.Ext(name)); ext {
-	case ".stl":
-		m, err = formats.ReadSTL(file, formats.Limits{})
-	case ".3mf":
-		m, err = read3MF(file)
-	default:
-		return solid.Mesh{}, &usageError{fmt.Sprintf("%q is not a kind of mesh file known here", ext), "give an .stl or .3mf file"}
-	}
-	if err != nil {
-		return solid.Mesh{}, &usageError{fmt.Sprintf("%s cannot be read: %v", name, err), "write it again from where it came"}
-	}
-	return m, nil
-}
-
-func read3MF(file *os.File) (solid.Mesh, error) {
-	info, err := file.Stat()
-	if err != nil {
-		return solid.Mesh{}, err
-	}
-	model, err := formats.Read3MF(file, info.Size(), formats.Limits{})
-	if err != nil {
-		return solid.Mesh{}, err
-	}
-	return model.Mesh(formats.Limits{})
-}
-
-func writeMesh(name string, m solid.Mesh) error {
-	var write func(io.Writer) error
-	switch ext := strings.ToLower(filepath.Ext(name)); ext {
-	case ".stl":
-		write = func(w io.Writer) error {
-			_, err := formats.WriteSTL(w, m, filepath.Base(name))
-			return err
-		}
-	case ".3mf":
-		write = func(w io.Writer) error {
-			return formats.Write3MF(w, formats.Model{
-				Objects: []formats.Object{{Name: strings.TrimSuffix(filepath.Base(name), ext), Mesh: m}},
-				Items:   []formats.Item{{Object: 0, Transform: solid.Identity()}},
-			})
-		}
-	default:
-		return &usageError{fmt.Sprintf("%q is not a kind of mesh file known here", ext), "name an .stl or .3mf file"}
-	}
-	file, err := os.Create(name)
-	if err != nil {
-		return err
-	}
-	if err := write(file); err != nil {
-		file.Close()
-		return fmt.Errorf("write %s: %w", name, err)
-	}
-	return file.Close()
 }

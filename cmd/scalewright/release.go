@@ -20,19 +20,7 @@ import (
 // release keeps a piece for ever: its computed cuts are accepted first, which
 // gives them ids, and then its solid, sizes and settings go into made/.
 func (c *logCmd) release(ctx context.Context, f *face, o *opened, event model.Event) error {
-	name, err := c.only("a piece's id")
-	if err != nil {
-		return err
-	}
-	result, err := f.derive(ctx, o)
-	if err != nil {
-		return err
-	}
-	if result.Blocked() {
-		f.print(o, result.Findings)
-		return errBlocked
-	}
-	at, err := pieceNamed(result, name)
+	result, at, err := c.piece(ctx, f, o)
 	if err != nil {
 		return err
 	}

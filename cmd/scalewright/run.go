@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -32,7 +33,7 @@ type cli struct {
 	Make    makeCmd    `cmd:"" help:"Run everything, write out/ and print the verdict."`
 	Today   todayCmd   `cmd:"" help:"What to do now."`
 	Log     logCmd     `cmd:"" help:"Record what happened."`
-	Mesh    meshCmd    `cmd:"" help:"Look at a mesh file, cut it or take a section."`
+	Mesh    meshCmd    `cmd:"" help:"Work on mesh files."`
 	Doctor  doctorCmd  `cmd:"" help:"Check that this program and machine work."`
 }
 
@@ -67,19 +68,30 @@ func run(ctx context.Context, args []string, out, talk io.Writer) int {
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
+	args = figuresToFlags(args)
 	parsed, err := parser.Parse(args)
 	if exited {
 		return status
 	}
-	if err != nil {
-		fmt.Fprintf(talk, "scalewright: %v\n    do: scalewright --help lists the commands\n", err)
-		return exitUnread
-	}
 	f := &face{out: out, talk: talk}
+	if err != nil {
+		if loose := looseFigure(args); loose != nil {
+			err = loose
+		} else {
+			err = &usageError{err.Error(), "scalewright --help lists the commands"}
+		}
+		return f.status(err)
+	}
 	if c.Units == "ft" {
 		f.system = unit.FeetInches
 	}
 	return f.status(parsed.Run(f))
+}
+
+func printJSON(w io.Writer, v any) error {
+	encoder := json.NewEncoder(w)
+	encoder.SetIndent("", "  ")
+	return encoder.Encode(v)
 }
 
 // status prints what went wrong and says the exit status for it.

@@ -30,13 +30,9 @@ func (c *todayCmd) Run(ctx context.Context, f *face) error {
 		}
 		day = c.At
 	}
-	result, err := f.derive(ctx, o)
+	result, err := f.unblocked(ctx, o)
 	if err != nil {
 		return err
-	}
-	if result.Blocked() {
-		f.print(o, result.Findings)
-		return errBlocked
 	}
 	return f.today(result, day)
 }

@@ -1,0 +1,17 @@
+package main
+
+import "time"
+
+type meshInfoCmd struct {
+	File string `arg:"" help:"Mesh file: STL or 3MF."`
+	JSON bool   `name:"json" help:"Print one JSON object (it is always printed; for symmetry)."`
+}
+
+func (c *meshInfoCmd) Run(f *face) error {
+	began := time.Now()
+	m, err := readMesh(c.File)
+	if err != nil {
+		return err
+	}
+	return printJSON(f.out, reportOf(m, began))
+}
