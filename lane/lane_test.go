@@ -20,13 +20,7 @@ import (
 
 // spindle is a bored spindle of our invention in four parts.
 var spindle = sync.OnceValues(func() (job.Result, error) {
-	var o model.Outline
-	at := model.Point{Station: 0, Radius: 8}
-	for _, q := range [][2]float64{{10, 8}, {10, 6}, {30, 11}, {45, 6}, {60, 9}, {80, 9}, {80, 8}, {90, 4}} {
-		to := model.Point{Station: q[0], Radius: q[1]}
-		o = append(o, model.Segment{Kind: model.Line, From: at, To: to})
-		at = to
-	}
+	o := model.Lines(0, 8, 10, 8, 10, 6, 30, 11, 45, 6, 60, 9, 80, 9, 80, 8, 90, 4)
 	part := func(id string, from, to float64) model.DeclaredPart {
 		return model.DeclaredPart{ID: id, From: unit.Ref(from), To: unit.Ref(to), Wall: unit.Shop(3), Filament: "white"}
 	}
@@ -142,9 +136,17 @@ func TestReduction(t *testing.T) {
 	for _, c := range []struct {
 		least float64
 		want  string
-	}{{3.746, "1:4"}, {4, "1:4"}, {4.01, "1:5"}, {0.3, "2:1"}, {9.3, "1:10"}, {0.95, "1:1"}, {2.2, "1:2.5"}, {130, "1:200"}} {
+	}{{3.746, "1:4"}, {4, "1:4"}, {4.01, "1:5"}, {0.3, "2:1"}, {9.3, "1:10"}, {0.95, "1:1"}, {2.2, "1:2.5"}, {130, "1:200"}, {901, "1:1000"}, {12_345, "1:12400"}} {
 		if got := lane.ScaleText(lane.Reduction(c.least)); got != c.want {
 			t.Errorf("at least %v gives %s, want %s", c.least, got, c.want)
+		}
+	}
+}
+
+func TestScaleText(t *testing.T) {
+	for n, want := range map[float64]string{1: "1:1", 1000: "1:1000", 2.5: "1:2.5", 0.2: "5:1", 1.0 / 1024: "1020:1", 1e6: "1:1000000", 3.3333: "1:3.33"} {
+		if got := lane.ScaleText(n); got != want {
+			t.Errorf("ScaleText(%v) = %s, want %s", n, got, want)
 		}
 	}
 }

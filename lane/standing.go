@@ -1,8 +1,8 @@
 package lane
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 
 	"scalewright/drawing"
 	"scalewright/job"
@@ -126,7 +126,14 @@ func Reduction(least float64) float64 {
 // ScaleText writes a scale: 1:4, or 2:1.
 func ScaleText(n float64) string {
 	if n < 1 {
-		return fmt.Sprintf("%.3g:1", 1/n)
+		return threeFigures(1/n) + ":1"
 	}
-	return fmt.Sprintf("1:%.3g", n)
+	return "1:" + threeFigures(n)
+}
+
+// threeFigures rounds to three figures and writes all of them out: a scale has
+// no exponent.
+func threeFigures(x float64) string {
+	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 3, 64), 64)
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
 }
