@@ -18,13 +18,7 @@ import (
 // finial is a lantern's finial of our invention, typed, that has every kind of
 // piece in it: shells cut by a low printer, a removable collar, core rings.
 func finial() job.Input {
-	var o model.Outline
-	at := model.Point{Station: 0, Radius: 14}
-	for _, q := range [][2]float64{{20, 14}, {20, 18}, {40, 24}, {90, 24}, {100, 16}, {130, 3}, {130, 0}} {
-		to := model.Point{Station: q[0], Radius: q[1]}
-		o = append(o, model.Segment{Kind: model.Line, From: at, To: to})
-		at = to
-	}
+	o := model.Lines(0, 14, 20, 14, 20, 18, 40, 24, 90, 24, 100, 16, 130, 3, 130, 0)
 	part := func(id string, from, to float64) model.DeclaredPart {
 		return model.DeclaredPart{
 			ID: id, At: finding.Place{File: "build.yaml", Path: "parts." + id},

@@ -12,23 +12,12 @@ import (
 	"scalewright/unit"
 )
 
-// path is an outline of lines through points given as station, radius.
-func path(zr ...float64) model.Outline {
-	var o model.Outline
-	for i := 2; i < len(zr); i += 2 {
-		o = append(o, model.Segment{
-			Kind: model.Line, From: model.Point{Station: zr[i-2], Radius: zr[i-1]}, To: model.Point{Station: zr[i], Radius: zr[i+1]},
-		})
-	}
-	return o
-}
-
 func arc(from, to, centre model.Point, r float64) model.Outline {
 	return model.Outline{{Kind: model.Arc, From: from, To: to, Centre: centre, R: r}}
 }
 
 func ExampleOutline_RadiusAt() {
-	o := path(0, 9, 14, 9, 14, 16, 30, 20)
+	o := model.Lines(0, 9, 14, 9, 14, 16, 30, 20)
 	fmt.Println(o.RadiusAt(7), o.RadiusAt(14), o.RadiusAt(22), o.RadiusAt(31))
 	// Output: 9 16 18 0
 }
@@ -65,14 +54,14 @@ func TestTrouble(t *testing.T) {
 		want model.Trouble
 	}{
 		{"nothing", nil, model.TooShort},
-		{"a step alone", path(5, 1, 5, 9), model.TooShort},
-		{"on the axis", path(0, 0, 60, 0), model.NoWidth},
-		{"crossing itself", path(0, 9, 60, 9, 20, 14, 20, 4), model.Crosses},
-		{"running back", path(0, 9, 60, 9, 50, 12, 80, 12), model.RunsBack},
-		{"below the axis", path(0, 9, 60, -9), model.BelowAxis},
+		{"a step alone", model.Lines(5, 1, 5, 9), model.TooShort},
+		{"on the axis", model.Lines(0, 0, 60, 0), model.NoWidth},
+		{"crossing itself", model.Lines(0, 9, 60, 9, 20, 14, 20, 4), model.Crosses},
+		{"running back", model.Lines(0, 9, 60, 9, 50, 12, 80, 12), model.RunsBack},
+		{"below the axis", model.Lines(0, 9, 60, -9), model.BelowAxis},
 		{"arc off its circle", arc(model.Point{Radius: 10}, model.Point{Station: 9}, model.Point{}, 10), model.BadArc},
 		{"arc of no radius", arc(model.Point{Radius: 10}, model.Point{Station: 10}, model.Point{}, 0), model.BadArc},
-		{"sound", path(0, 0, 0, 9, 14, 9, 14, 16, 30, 0), ""},
+		{"sound", model.Lines(0, 0, 0, 9, 14, 9, 14, 16, 30, 0), ""},
 		{"a sound arc", arc(model.Point{Radius: 10}, model.Point{Station: 10}, model.Point{}, 10), ""},
 	} {
 		if got, _ := c.o.Trouble(); got != c.want {
@@ -82,7 +71,7 @@ func TestTrouble(t *testing.T) {
 }
 
 func TestBetweenSharesTheFaceAndNotTheMaterial(t *testing.T) {
-	o := path(0, 9, 14, 9, 14, 16, 30, 16)
+	o := model.Lines(0, 9, 14, 9, 14, 16, 30, 16)
 	below, above := o.Between(0, 14), o.Between(14, 30)
 	if len(below) != 1 || len(above) != 1 || below.MaxRadius() != 9 || above.MaxRadius() != 16 {
 		t.Errorf("below %v, above %v", below, above)
@@ -214,7 +203,7 @@ func TestResolveMultipliesOnlyTheReference(t *testing.T) {
 		Shop:   model.Shop{Filaments: []model.Filament{{ID: "white"}}},
 	}
 	trace := model.Trace{
-		Outline: path(0, 9, 10, 9, 10, 12, 30, 12), Length: unit.Estimate(30, 0.1),
+		Outline: model.Lines(0, 9, 10, 9, 10, 12, 30, 12), Length: unit.Estimate(30, 0.1),
 		Profile: slices.Concat(profile(9, 0.02, 5, 6, 7, 8), profile(12, 0.05, 20, 21, 22, 23)),
 	}
 	// One bad reading among good ones does not count.
@@ -245,7 +234,7 @@ func TestResolveMultipliesOnlyTheReference(t *testing.T) {
 // the corner.
 func TestEndsLieOnCorners(t *testing.T) {
 	d := model.Declared{Parts: []model.DeclaredPart{{ID: "a", From: unit.Ref(0.4), To: unit.Ref(9.2)}, {ID: "b", From: unit.Ref(9.2), To: unit.Ref(15)}}}
-	got := model.Resolve(d, model.Trace{Outline: path(0, 9, 10, 9, 10, 12, 30, 12)}, 4)
+	got := model.Resolve(d, model.Trace{Outline: model.Lines(0, 9, 10, 9, 10, 12, 30, 12)}, 4)
 	if got.Parts[0].Span != (model.Span{From: 0, To: 40}) || got.Parts[1].Span != (model.Span{From: 40, To: 60}) {
 		t.Errorf("spans %v, %v", got.Parts[0].Span, got.Parts[1].Span)
 	}

@@ -38,6 +38,20 @@ type Segment struct {
 // step is a line at one station. The zero value is no outline.
 type Outline []Segment
 
+// Lines is the outline of straight lines through places, each given by its
+// station and its radius, one after the other.
+func Lines(stationRadius ...float64) Outline {
+	var o Outline
+	for i := 2; i+1 < len(stationRadius); i += 2 {
+		o = append(o, Segment{
+			Kind: Line,
+			From: Point{stationRadius[i-2], stationRadius[i-1]},
+			To:   Point{stationRadius[i], stationRadius[i+1]},
+		})
+	}
+	return o
+}
+
 // Start and End are the first and last station.
 func (o Outline) Start() float64 { return o[0].From.Station }
 

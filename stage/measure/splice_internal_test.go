@@ -8,16 +8,6 @@ import (
 	"scalewright/model"
 )
 
-func straight(zr ...float64) model.Outline {
-	var o model.Outline
-	for i := 2; i < len(zr); i += 2 {
-		o = append(o, model.Segment{
-			Kind: model.Line, From: model.Point{Station: zr[i-2], Radius: zr[i-1]}, To: model.Point{Station: zr[i], Radius: zr[i+1]},
-		})
-	}
-	return o
-}
-
 func rowsOf(length float64, radius func(float64) float64) []row {
 	var rows []row
 	for s := 0.0; s <= length; s += 0.5 {
@@ -30,7 +20,7 @@ func rowsOf(length float64, radius func(float64) float64) []row {
 // on either side run up to it.
 func TestTypedGrooveIsSpliced(t *testing.T) {
 	rows := rowsOf(100, func(float64) float64 { return 20.03 })
-	groove := straight(40, 20, 42, 20, 42, 18, 44, 18, 44, 20, 46, 20)
+	groove := model.Lines(40, 20, 42, 20, 42, 18, 44, 18, 44, 20, 46, 20)
 	o := outlineOf(rows, []Hidden{{From: 40, To: 46, Typed: groove}})
 	if trouble, at := o.Trouble(); trouble != "" {
 		t.Fatalf("outline %s at %v", trouble, at)
@@ -52,11 +42,11 @@ func TestTypedGrooveIsSpliced(t *testing.T) {
 }
 
 func TestTypedTipGoesWithTheEnd(t *testing.T) {
-	h := atEnd(Hidden{From: 96, To: 100.2, Typed: straight(96, 3, 100.2, 0)}, 100)
+	h := atEnd(Hidden{From: 96, To: 100.2, Typed: model.Lines(96, 3, 100.2, 0)}, 100)
 	if h.Typed.End() != 100 || math.Abs(h.From-95.8) > 1e-12 {
 		t.Errorf("typed tip from %v to %v, want 95.8 to 100", h.From, h.Typed.End())
 	}
-	far := Hidden{From: 40, To: 50, Typed: straight(40, 3, 50, 3)}
+	far := Hidden{From: 40, To: 50, Typed: model.Lines(40, 3, 50, 3)}
 	if got := atEnd(far, 100); got.From != 40 {
 		t.Errorf("a stretch far from the end moved to %v", got.From)
 	}
@@ -66,7 +56,7 @@ func TestTypedTipGoesWithTheEnd(t *testing.T) {
 // ball of radius 10 round station 50.
 func TestRoundTip(t *testing.T) {
 	r := math.Sqrt(10*10 - 4*4)
-	o := roundTip(straight(0, 9, 54, r, 59, 3), 60)
+	o := roundTip(model.Lines(0, 9, 54, r, 59, 3), 60)
 	last := o[len(o)-1]
 	if last.Kind != model.Arc || math.Abs(last.R-10) > 1e-9 || last.To != (model.Point{Station: 60}) {
 		t.Errorf("last segment = %+v, want an arc of radius 10 to the tip", last)

@@ -12,18 +12,8 @@ import (
 	"scalewright/stage/outline"
 )
 
-func path(zr ...float64) model.Outline {
-	var o model.Outline
-	for i := 2; i < len(zr); i += 2 {
-		o = append(o, model.Segment{
-			Kind: model.Line, From: model.Point{Station: zr[i-2], Radius: zr[i-1]}, To: model.Point{Station: zr[i], Radius: zr[i+1]},
-		})
-	}
-	return o
-}
-
 func ExampleRun() {
-	trace, found, err := outline.Run(context.Background(), outline.Input{Path: path(0, 9, 14, 6, 14, 16, 30, 16), DoubtMM: 0.05})
+	trace, found, err := outline.Run(context.Background(), outline.Input{Path: model.Lines(0, 9, 14, 6, 14, 16, 30, 16), DoubtMM: 0.05})
 	fmt.Printf("%v ± %v mm long, %d stations, %v %v\n", trace.Length.X, trace.Length.U, len(trace.Profile), found, err)
 	// Output: 30 ± 0.05 mm long, 31 stations, [] <nil>
 }
@@ -35,13 +25,13 @@ func TestTroubles(t *testing.T) {
 		code finding.Code
 		o    model.Outline
 	}{
-		{"outline-crosses", path(0, 9, 60, 9, 20, 14, 20, 4)},
-		{"outline-runs-back", path(0, 9, 60, 9, 50, 12, 80, 12)},
-		{"outline-below-axis", path(0, 9, 60, -9)},
+		{"outline-crosses", model.Lines(0, 9, 60, 9, 20, 14, 20, 4)},
+		{"outline-runs-back", model.Lines(0, 9, 60, 9, 50, 12, 80, 12)},
+		{"outline-below-axis", model.Lines(0, 9, 60, -9)},
 		{"outline-arc-off", bad},
 		{"outline-too-short", nil},
-		{"outline-too-short", path(5, 1, 5, 9)},
-		{"outline-no-width", path(0, 0, 60, 0)},
+		{"outline-too-short", model.Lines(5, 1, 5, 9)},
+		{"outline-no-width", model.Lines(0, 0, 60, 0)},
 	} {
 		trace, found, err := outline.Run(context.Background(), outline.Input{Path: c.o, At: at})
 		if err != nil || len(found) != 1 || found[0].Code != c.code || found[0].At != at || trace.Outline != nil {
@@ -58,7 +48,7 @@ func TestProfileIsAtMostAMillimetreApart(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		length := rapid.Float64Range(0.01, 300).Draw(t, "length")
 		start := rapid.Float64Range(-50, 50).Draw(t, "start")
-		o := path(start, 9, start+length, 4)
+		o := model.Lines(start, 9, start+length, 4)
 		trace, found, err := outline.Run(context.Background(), outline.Input{Path: o, DoubtMM: 0.1})
 		if err != nil || len(found) != 0 {
 			t.Fatalf("%v, %v", found, err)

@@ -10,7 +10,7 @@ import (
 // A part that is not turned on the build's axis is refused, not shaped as if it
 // were.
 func TestOwnAxisIsRefused(t *testing.T) {
-	body := path(0, 50, 100, 50)
+	body := model.Lines(0, 50, 100, 50)
 	p := part(body, 3)
 	p.Axis = model.Axis{Direction: [3]float64{0, 1, 0}}
 	_, found, err := shape.Run(t.Context(), shape.Input{Part: p, Body: body})

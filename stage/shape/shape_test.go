@@ -13,22 +13,12 @@ import (
 	"scalewright/unit"
 )
 
-func path(zr ...float64) model.Outline {
-	var o model.Outline
-	for i := 2; i < len(zr); i += 2 {
-		o = append(o, model.Segment{
-			Kind: model.Line, From: model.Point{Station: zr[i-2], Radius: zr[i-1]}, To: model.Point{Station: zr[i], Radius: zr[i+1]},
-		})
-	}
-	return o
-}
-
 func part(body model.Outline, wall float64) model.Part {
 	return model.Part{ID: "a", Span: model.Span{From: unit.Length(body.Start()), To: unit.Length(body.End())}, Outline: body, Wall: unit.Length(wall)}
 }
 
 func ExampleRun() {
-	body := path(0, 50, 100, 50)
+	body := model.Lines(0, 50, 100, 50)
 	p := part(body, 3)
 	p.OpenFoot = true
 	raw, found, err := shape.Run(context.Background(), shape.Input{Part: p, Body: body})
@@ -39,7 +29,7 @@ func ExampleRun() {
 
 func TestOffTheBody(t *testing.T) {
 	p := model.Part{ID: "a", Span: model.Span{From: 200, To: 300}, Wall: 3}
-	_, found, err := shape.Run(context.Background(), shape.Input{Part: p, Body: path(0, 50, 100, 50)})
+	_, found, err := shape.Run(context.Background(), shape.Input{Part: p, Body: model.Lines(0, 50, 100, 50)})
 	if err != nil || len(found) != 1 || found[0].Code != "part-off-body" || found[0].Part != "a" {
 		t.Errorf("found %v, %v", found, err)
 	}
@@ -68,7 +58,7 @@ func TestCavityKeepsTheWallAndPrints(t *testing.T) {
 		for range rapid.IntRange(1, 6).Draw(t, "corners") {
 			zr = append(zr, zr[len(zr)-2]+float64(rapid.SampledFrom([]int{0, 3, 20, 70}).Draw(t, "run")), float64(rapid.IntRange(0, 60).Draw(t, "radius")))
 		}
-		body := path(zr...)
+		body := model.Lines(zr...)
 		if body.End() == 0 {
 			return
 		}
