@@ -2,7 +2,10 @@ package formats_test
 
 import (
 	"bytes"
+	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"scalewright/formats"
 	"scalewright/solid"
@@ -43,6 +46,41 @@ func FuzzReadSTL(f *testing.F) {
 		m, err := formats.ReadSTL(bytes.NewReader(data), fuzzLimits)
 		if err == nil {
 			checkRead(t, m)
+		}
+	})
+}
+
+// FuzzReadASCIISTL starts from text, which the fuzzer seldom finds its way into
+// from bytes.
+func FuzzReadASCIISTL(f *testing.F) {
+	f.Add(strings.TrimPrefix(asciiCorner, "solid corner\n"))
+	f.Add("endsolid a\nsolid b\nendsolid\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		m, err := formats.ReadSTL(strings.NewReader("solid facet\n"+text), fuzzLimits)
+		if err == nil {
+			checkRead(t, m)
+		}
+	})
+}
+
+func FuzzReadOBJ(f *testing.F) {
+	f.Add(cubeOBJ)
+	f.Add(prismOBJ([]solid.Point{{0, 0}, {7, 0}, {7, 5}, {6, 5}, {6, 1}, {5, 1}, {5, 5}, {0, 5}}, 5, solid.Identity()))
+	f.Add("v 0 0 0\nv 1 1 0\nv 1 0 0\nv 0 1 0\nf 1 2 3 4\nf 4 3 \\\n-3/1 1//2\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		m, err := formats.ReadOBJ(strings.NewReader(text), fuzzLimits)
+		if err != nil {
+			return
+		}
+		checkRead(t, m)
+		// What can be written comes back as it was.
+		var b bytes.Buffer
+		if formats.WriteOBJ(&b, m, "fuzz") != nil {
+			return
+		}
+		back, err := formats.ReadOBJ(&b, formats.Limits{})
+		if diff := cmp.Diff(m, back); err != nil || diff != "" {
+			t.Fatalf("write then read: %v (-want +got):\n%s", err, diff)
 		}
 	})
 }

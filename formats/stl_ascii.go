@@ -1,9 +1,6 @@
 package formats
 
 import (
-	"bufio"
-	"errors"
-	"fmt"
 	"io"
 	"strconv"
 	"strings"
@@ -24,54 +21,37 @@ const stlLine = 1 << 16
 //	  endfacet
 //	endsolid NAME
 type asciiSTL struct {
-	lines  *bufio.Scanner
-	line   int
-	bytes  int64
+	*textLines
 	limits Limits
 	mesh   solid.Mesh
 }
 
 func readASCII(r io.Reader, limits Limits) (solid.Mesh, error) {
-	s := &asciiSTL{lines: bufio.NewScanner(r), limits: limits}
-	s.lines.Buffer(make([]byte, 0, 4096), stlLine)
+	s := &asciiSTL{textLines: newTextLines(r, "STL", limits.Bytes, stlLine), limits: limits}
 	if err := s.read(); err != nil {
 		return solid.Mesh{}, err
 	}
 	return s.mesh, nil
 }
 
-func (s *asciiSTL) fault(format string, args ...any) error {
-	return &SyntaxError{Format: "STL", Line: s.line, What: fmt.Sprintf(format, args...)}
-}
-
-// next returns the words of the next line that has any, in lower case; nil at
+// words returns the words of the next line that has any, in lower case; nil at
 // the end of the file.
-func (s *asciiSTL) next() ([]string, error) {
-	for s.lines.Scan() {
-		s.line++
-		s.bytes += int64(len(s.lines.Bytes())) + 1
-		if s.bytes > s.limits.Bytes {
-			return nil, &LimitError{"STL", "bytes", s.limits.Bytes}
+func (s *asciiSTL) words() ([]string, error) {
+	for {
+		line, ok, err := s.next()
+		if !ok {
+			return nil, err
 		}
-		if words := strings.Fields(strings.ToLower(s.lines.Text())); len(words) > 0 {
+		if words := strings.Fields(strings.ToLower(string(line))); len(words) > 0 {
 			return words, nil
 		}
-	}
-	switch err := s.lines.Err(); {
-	case err == nil:
-		return nil, nil
-	case errors.Is(err, bufio.ErrTooLong):
-		s.line++
-		return nil, s.fault("line longer than %d bytes", stlLine)
-	default:
-		return nil, fmt.Errorf("read STL: %w", err)
 	}
 }
 
 func (s *asciiSTL) read() error {
 	open := false
 	for {
-		words, err := s.next()
+		words, err := s.words()
 		switch {
 		case err != nil:
 			return err
@@ -119,7 +99,7 @@ func (s *asciiSTL) facet() error {
 }
 
 func (s *asciiSTL) want(words ...string) error {
-	got, err := s.next()
+	got, err := s.words()
 	if err != nil {
 		return err
 	}
@@ -133,7 +113,7 @@ func (s *asciiSTL) want(words ...string) error {
 }
 
 func (s *asciiSTL) vertex() error {
-	words, err := s.next()
+	words, err := s.words()
 	if err != nil {
 		return err
 	}
@@ -150,13 +130,4 @@ func (s *asciiSTL) vertex() error {
 	}
 	s.mesh.Vertices = append(s.mesh.Vertices, p)
 	return nil
-}
-
-// short keeps a message from repeating a whole broken file.
-func short(s string) string {
-	const most = 40
-	if len(s) > most {
-		return s[:most] + "…"
-	}
-	return s
 }
