@@ -28,7 +28,7 @@ func (l Limits) orDefault() Limits {
 
 // SyntaxError is a file that isn't what its format says.
 type SyntaxError struct {
-	Format string // "STL" or "3MF"
+	Format string // "STL", "OBJ" or "3MF"
 	Part   string // the part of a package; else empty
 	Line   int    // from 1, of a text; else 0
 	Offset int64  // from 0, of a binary file; else 0

@@ -9,7 +9,7 @@ import (
 )
 
 type meshCutCmd struct {
-	File  string `arg:"" help:"Mesh file: STL or 3MF."`
+	File  string `arg:"" help:"Mesh file: STL, 3MF or OBJ."`
 	Plane string `help:"nx,ny,nz,d: keeps where n·x > d." required:""`
 	Out   string `short:"o" help:"File for the half that is kept." required:""`
 	Other string `help:"File for the other half."`

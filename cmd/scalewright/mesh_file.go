@@ -18,12 +18,13 @@ import (
 type meshFormat struct {
 	ending string
 	read   func(*os.File) (solid.Mesh, error)
-	write  func(w io.Writer, name string, m solid.Mesh) error
+	write  func(w io.Writer, m solid.Mesh, name string) error
 }
 
 var meshFormats = []meshFormat{
 	{".stl", readSTL, writeSTL},
 	{".3mf", read3MF, write3MF},
+	{".obj", readOBJ, formats.WriteOBJ},
 }
 
 // formatOf finds the kind of a file by its name.
@@ -100,7 +101,7 @@ func writeMesh(name string, m solid.Mesh) (err error) {
 		return err
 	}
 	b := bufio.NewWriter(file)
-	err = kind.write(b, name, m)
+	err = kind.write(b, m, strings.TrimSuffix(filepath.Base(name), filepath.Ext(name)))
 	if err == nil {
 		err = b.Flush()
 	}
@@ -110,7 +111,7 @@ func writeMesh(name string, m solid.Mesh) (err error) {
 	if err != nil {
 		os.Remove(beside)
 		if _, rounding := errors.AsType[*formats.RoundingError](err); rounding {
-			return &usageError{fmt.Sprintf("%s cannot hold this solid: %v", name, err), "write it as .3mf, which does not round"}
+			return &usageError{fmt.Sprintf("%s cannot hold this solid: %v", name, err), "write it as .3mf or .obj, which do not round"}
 		}
 		return fmt.Errorf("write %s: %w", name, err)
 	}
@@ -119,10 +120,12 @@ func writeMesh(name string, m solid.Mesh) (err error) {
 
 func readSTL(file *os.File) (solid.Mesh, error) { return formats.ReadSTL(file, formats.Limits{}) }
 
-func writeSTL(w io.Writer, name string, m solid.Mesh) error {
-	_, err := formats.WriteSTL(w, m, filepath.Base(name))
+func writeSTL(w io.Writer, m solid.Mesh, name string) error {
+	_, err := formats.WriteSTL(w, m, name)
 	return err
 }
+
+func readOBJ(file *os.File) (solid.Mesh, error) { return formats.ReadOBJ(file, formats.Limits{}) }
 
 func read3MF(file *os.File) (solid.Mesh, error) {
 	info, err := file.Stat()
@@ -136,9 +139,9 @@ func read3MF(file *os.File) (solid.Mesh, error) {
 	return model.Mesh(formats.Limits{})
 }
 
-func write3MF(w io.Writer, name string, m solid.Mesh) error {
+func write3MF(w io.Writer, m solid.Mesh, name string) error {
 	return formats.Write3MF(w, formats.Model{
-		Objects: []formats.Object{{Name: strings.TrimSuffix(filepath.Base(name), filepath.Ext(name)), Mesh: m}},
+		Objects: []formats.Object{{Name: name, Mesh: m}},
 		Items:   []formats.Item{{Object: 0, Transform: solid.Identity()}},
 	})
 }

@@ -3,7 +3,7 @@ package main
 import "time"
 
 type meshInfoCmd struct {
-	File string `arg:"" help:"Mesh file: STL or 3MF."`
+	File string `arg:"" help:"Mesh file: STL, 3MF or OBJ."`
 	JSON bool   `name:"json" help:"Print one JSON object (it is always printed; for symmetry)."`
 }
 

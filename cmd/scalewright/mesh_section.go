@@ -7,7 +7,7 @@ import (
 )
 
 type meshSectionCmd struct {
-	File  string `arg:"" help:"Mesh file: STL or 3MF."`
+	File  string `arg:"" help:"Mesh file: STL, 3MF or OBJ."`
 	Plane string `help:"nx,ny,nz,d: the plane n·x = d." required:""`
 }
 
