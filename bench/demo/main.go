@@ -4,15 +4,13 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
-	"slices"
-	"strings"
 	"time"
+
+	"scalewright/bench/machine"
 )
 
 const (
@@ -21,7 +19,7 @@ const (
 	goalMiB     = 1024.0
 )
 
-type figure struct{ seconds, mib float64 }
+type figures struct{ seconds, mib []float64 }
 
 func main() {
 	if err := bench(); err != nil {
@@ -44,63 +42,38 @@ func bench() error {
 	if err := os.CopyFS(dir, os.DirFS("examples/foyer-rocket")); err != nil {
 		return err
 	}
-	var cold, warm []figure
+	var cold, warm figures
 	for range runs {
 		if err := os.RemoveAll(filepath.Join(dir, "out")); err != nil {
 			return err
 		}
-		for _, into := range []*[]figure{&cold, &warm} {
-			f, err := measure(binary, dir)
-			if err != nil {
+		for _, into := range []*figures{&cold, &warm} {
+			if err := into.measure(binary, dir); err != nil {
 				return err
 			}
-			*into = append(*into, f)
 		}
 	}
-	fmt.Printf("%s, %d cores, %s, median of %d\n", machine(), runtime.NumCPU(), runtime.Version(), runs)
+	fmt.Printf("%s, median of %d\n", machine.String(), runs)
 	fmt.Printf("%-34s %9s %9s\n", "scalewright make foyer-rocket", "seconds", "MiB")
 	for _, row := range []struct {
 		name    string
-		figures []figure
+		figures figures
 	}{{"nothing remembered", cold}, {"everything remembered", warm}} {
 		fmt.Printf("%-34s %9.2f %9.0f\n", row.name,
-			median(row.figures, func(f figure) float64 { return f.seconds }),
-			median(row.figures, func(f figure) float64 { return f.mib }))
+			machine.Median(row.figures.seconds), machine.Median(row.figures.mib))
 	}
 	fmt.Printf("%-34s %9.0f %9.0f\n", "goal", goalSeconds, goalMiB)
 	return nil
 }
 
-func measure(binary, dir string) (figure, error) {
+func (f *figures) measure(binary, dir string) error {
 	cmd := exec.Command(binary, "make", dir)
 	began := time.Now()
 	out, err := cmd.CombinedOutput()
 	if err != nil {
-		return figure{}, fmt.Errorf("make: %w\n%s", err, out)
+		return fmt.Errorf("make: %w\n%s", err, out)
 	}
-	return figure{time.Since(began).Seconds(), peak(cmd.ProcessState)}, nil
-}
-
-func median(figures []figure, of func(figure) float64) float64 {
-	var x []float64
-	for _, f := range figures {
-		x = append(x, of(f))
-	}
-	slices.Sort(x)
-	return x[len(x)/2]
-}
-
-// machine names the processor.
-func machine() string {
-	file, err := os.Open("/proc/cpuinfo")
-	if err != nil {
-		return runtime.GOARCH
-	}
-	defer file.Close()
-	for lines := bufio.NewScanner(file); lines.Scan(); {
-		if name, ok := strings.CutPrefix(lines.Text(), "model name"); ok {
-			return strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(name), ":"))
-		}
-	}
-	return runtime.GOARCH
+	f.seconds = append(f.seconds, time.Since(began).Seconds())
+	f.mib = append(f.mib, machine.Peak(cmd.ProcessState))
+	return nil
 }

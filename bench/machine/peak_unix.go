@@ -1,6 +1,6 @@
 //go:build unix
 
-package main
+package machine
 
 import (
 	"os"
@@ -8,9 +8,9 @@ import (
 	"syscall"
 )
 
-// peak is the most memory a finished process held, MiB. Linux counts in KiB,
+// Peak is the most memory a finished process held, MiB. Linux counts in KiB,
 // darwin in bytes (getrusage of each).
-func peak(state *os.ProcessState) float64 {
+func Peak(state *os.ProcessState) float64 {
 	usage, ok := state.SysUsage().(*syscall.Rusage)
 	if !ok {
 		return 0
