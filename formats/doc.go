@@ -15,5 +15,6 @@
 // that a reader that merges vertices by exact coordinates gets a closed solid;
 // [Rounding] says what it did.
 //
-// Readers weld vertices but judge nothing: ask [solid.Mesh.Check].
+// Vertices of an STL are welded by exact coordinates, those of the others are as
+// the file numbers them. Readers judge nothing: ask [solid.Mesh.Check].
 package formats

@@ -21,10 +21,26 @@ type Metadata struct{ Name, Value string }
 // Object is a solid, or an assembly of objects before it in the list; not both.
 type Object struct {
 	Name       string
+	Type       ObjectType // of a mesh; an assembly is what its components are
 	PartNumber string
 	Mesh       solid.Mesh
 	Components []Component
 }
+
+// ObjectType says what the mesh of an object is for (3MF core 1.3, chapter 4).
+type ObjectType string
+
+// The types of an object. Only a solid must be closed, and a support is closed
+// where it is solid.
+const (
+	Solid        ObjectType = "" // written "model"
+	SolidSupport ObjectType = "solidsupport"
+	Support      ObjectType = "support"
+	Surface      ObjectType = "surface"
+	OtherObject  ObjectType = "other"
+)
+
+func (t ObjectType) mustBeClosed() bool { return t == Solid || t == SolidSupport }
 
 // Component is an object of an assembly, in its place.
 type Component struct {
@@ -47,14 +63,17 @@ const (
 	typesPath     = "[Content_Types].xml"
 )
 
-// Mesh returns the items of the model, each in its place, as one mesh.
+// Mesh returns the solids that the items of the model are, each in its place, as
+// one mesh. Supports, surfaces and what else is no part of the shape are left out.
 // Assemblies of assemblies may multiply without end: limits.Triangles holds.
 func (m Model) Mesh(limits Limits) (solid.Mesh, error) {
 	limits = limits.orDefault()
 	total := 0
 	counts := make([]int, len(m.Objects)) // triangles of each object
 	for i, o := range m.Objects {
-		counts[i] = len(o.Mesh.Triangles)
+		if o.Type == Solid {
+			counts[i] = len(o.Mesh.Triangles)
+		}
 		for _, c := range o.Components {
 			if c.Object < 0 || c.Object >= i {
 				return solid.Mesh{}, fmt.Errorf("3MF: object %d has a component that is not before it", i)

@@ -90,6 +90,39 @@ func Test3MFRoundTrip(t *testing.T) {
 	}
 }
 
+// Supports and what else is no solid stay in the model but not in its mesh; the
+// type of an assembly counts for nothing (3MF core 1.3, chapter 4).
+func Test3MFTypes(t *testing.T) {
+	open := cube()
+	open.Triangles = open.Triangles[1:]
+	place := solid.Identity()
+	m := formats.Model{
+		Objects: []formats.Object{
+			{Name: "body", Mesh: cube()},
+			{Name: "foot", Type: formats.SolidSupport, Mesh: cube()},
+			{Name: "skirt", Type: formats.Support, Mesh: open},
+			{Name: "label", Type: formats.Surface, Mesh: open},
+			{Name: "range", Type: formats.OtherObject, Mesh: open},
+			{Name: "all", Type: formats.Support, Components: []formats.Component{{0, place}, {1, place}, {2, place}, {3, place}}},
+		},
+		Items: []formats.Item{{Object: 5, Transform: solid.Reflection(solid.Plane{Normal: solid.Vec{1, 0, 0}})}},
+	}
+	back, err := read3MF(threeMF(t, m), formats.Limits{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(m, back); diff != "" {
+		t.Errorf("write then read (-want +got):\n%s", diff)
+	}
+	all, err := back.Mesh(formats.Limits{})
+	if err != nil || len(all.Triangles) != 12 || all.Volume() != 1 || !all.Closed() {
+		t.Errorf("%d triangles, volume %v, %v", len(all.Triangles), all.Volume(), err)
+	}
+	if want := (solid.Bounds{Min: solid.Vec{-1, 0, 0}, Max: solid.Vec{0, 1, 1}}); all.Bounds() != want {
+		t.Errorf("mirrored to %v, want %v", all.Bounds(), want)
+	}
+}
+
 // The parts a package must have, by ECMA-376 part 2 and the 3MF core.
 func Test3MFPackage(t *testing.T) {
 	data := threeMF(t, demoModel())
@@ -226,6 +259,7 @@ func Test3MFRefuses(t *testing.T) {
 		{"overflow", model(strings.Replace(wrap(`unit="meter"`, tetrahedron, item), `x="1"`, `x="1e308"`, 1)), `3MF 3D/3dmodel.model line 1: x="1e308" is too large`},
 		{"index", model(swap(`v1="1"`, `v1="4"`)), "3MF 3D/3dmodel.model line 1: triangle 2 names vertex 4 of 4"},
 		{"negative index", model(swap(`v1="1"`, `v1="-1"`)), `3MF 3D/3dmodel.model line 1: v1="-1" is not an index`},
+		{"unknown type", model(swap(`<object id="1"`, `<object id="1" type="ghost"`)), `3MF 3D/3dmodel.model line 1: object type "ghost" is unknown`},
 		{"unknown object", model(swap(`objectid="1"`, `objectid="7"`)), `3MF 3D/3dmodel.model line 1: objectid "7" names no object before it`},
 		{"twice the same id", model(wrap("", tetrahedron+tetrahedron, item)), `3MF 3D/3dmodel.model line 1: object id "1" is there twice`},
 		{"contains itself", model(wrap("", `<object id="1"><components><component objectid="1"/></components></object>`, "")), `3MF 3D/3dmodel.model line 1: objectid "1" names no object before it`},
@@ -290,6 +324,9 @@ func Test3MFWriteRefuses(t *testing.T) {
 		{"empty object", formats.Model{Objects: []formats.Object{{}}}, "object 0 () must have either a mesh or components"},
 		{"itself", formats.Model{Objects: []formats.Object{{Components: []formats.Component{{Object: 0}}}}}, "component 0 must come before it"},
 		{"zero transform", formats.Model{Objects: []formats.Object{{Mesh: cube()}}, Items: []formats.Item{{}}}, "item 0: transform is not invertible"},
+		{"open foot", formats.Model{Objects: []formats.Object{{Name: "foot", Type: formats.SolidSupport, Mesh: open}}}, "object 0 (foot): mesh is not a closed solid"},
+		{"unknown type", formats.Model{Objects: []formats.Object{{Type: "ghost", Mesh: cube()}}}, `type "ghost" is unknown`},
+		{"not a number", formats.Model{Objects: []formats.Object{{Type: formats.Surface, Mesh: solid.Mesh{Vertices: []solid.Vec{{math.NaN(), 0, 0}}, Triangles: [][3]int32{{0, 0, 0}}}}}}, "coordinate not finite: 1"},
 		{"metadata twice", formats.Model{Metadata: []formats.Metadata{{"Title", "a"}, {"Title", "b"}}}, `metadata "Title" is there twice`},
 	} {
 		var b bytes.Buffer

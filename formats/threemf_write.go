@@ -79,8 +79,10 @@ func (m Model) check() error {
 		switch {
 		case o.Mesh.Empty() == (len(o.Components) == 0):
 			return fmt.Errorf("object %d (%s) must have either a mesh or components", i, o.Name)
+		case o.Type != Solid && !slices.Contains([]ObjectType{SolidSupport, Support, Surface, OtherObject}, o.Type):
+			return fmt.Errorf("object %d (%s): type %q is unknown", i, o.Name, o.Type)
 		case !o.Mesh.Empty():
-			if err := o.Mesh.Solid(); err != nil {
+			if err := o.checkMesh(); err != nil {
 				return fmt.Errorf("object %d (%s): %w", i, o.Name, err)
 			}
 		}
@@ -104,6 +106,20 @@ func (m Model) check() error {
 	return nil
 }
 
+// checkMesh wants a closed solid where the type is one, else only numbers that
+// can be written.
+func (o Object) checkMesh() error {
+	if o.Type.mustBeClosed() {
+		return o.Mesh.Solid()
+	}
+	for _, f := range o.Mesh.Check() {
+		if f.Kind == solid.IndexOutOfRange || f.Kind == solid.NotFinite {
+			return &solid.NotSolidError{Faults: []solid.Fault{f}}
+		}
+	}
+	return nil
+}
+
 func checkTransform(t solid.Transform) error {
 	if _, ok := t.Inverse(); !ok {
 		return fmt.Errorf("transform is not invertible (determinant %g)", t.Det())
@@ -121,7 +137,11 @@ func (m Model) writeXML(b *bufio.Writer) {
 	}
 	b.WriteString(" <resources>\n")
 	for i, o := range m.Objects {
-		fmt.Fprintf(b, "  <object id=\"%d\" type=\"model\"", i+1)
+		kind := string(o.Type)
+		if o.Type == Solid {
+			kind = "model"
+		}
+		fmt.Fprintf(b, "  <object id=\"%d\" type=\"%s\"", i+1, kind)
 		writeAttr(b, "name", o.Name)
 		writeAttr(b, "partnumber", o.PartNumber)
 		b.WriteString(">\n")

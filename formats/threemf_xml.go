@@ -163,7 +163,15 @@ func (m *modelReader) startObject(a attrs) error {
 	}
 	// The index becomes known at the end, so an object can't contain itself.
 	m.byID[id] = -1
-	m.out.Objects = append(m.out.Objects, Object{Name: a["name"], PartNumber: a["partnumber"]})
+	kind := ObjectType(a["type"])
+	switch kind {
+	case "model":
+		kind = Solid
+	case Solid, SolidSupport, Support, Surface, OtherObject:
+	default:
+		return m.fault("object type %q is unknown", short(a["type"]))
+	}
+	m.out.Objects = append(m.out.Objects, Object{Name: a["name"], Type: kind, PartNumber: a["partnumber"]})
 	m.text.Reset()
 	m.text.WriteString(id)
 	return m.listOne()
