@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 	"time"
@@ -15,7 +16,7 @@ type meshCutCmd struct {
 	Other string `help:"File for the other half."`
 }
 
-func (c *meshCutCmd) Run(f *face) error {
+func (c *meshCutCmd) Run(ctx context.Context, f *face) error {
 	began := time.Now()
 	plane, err := parsePlane(c.Plane)
 	if err != nil {
@@ -27,7 +28,7 @@ func (c *meshCutCmd) Run(f *face) error {
 	if err := mayWriteMesh(c.Out, c.Other); err != nil {
 		return err
 	}
-	m, err := readMesh(c.File)
+	m, err := readMesh(ctx, c.File)
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -17,7 +18,7 @@ import (
 // meshFormat is a kind of mesh file, by its ending.
 type meshFormat struct {
 	ending string
-	read   func(*os.File) (solid.Mesh, error)
+	read   func(untilDone) (solid.Mesh, error)
 	write  func(w io.Writer, m solid.Mesh, name string) error
 }
 
@@ -62,7 +63,8 @@ func mayWriteMesh(names ...string) error {
 	return nil
 }
 
-func readMesh(name string) (solid.Mesh, error) {
+// readMesh reads until ctx ends.
+func readMesh(ctx context.Context, name string) (solid.Mesh, error) {
 	kind, err := formatOf(name)
 	if err != nil {
 		return solid.Mesh{}, err
@@ -75,7 +77,7 @@ func readMesh(name string) (solid.Mesh, error) {
 		return solid.Mesh{}, err
 	}
 	defer file.Close()
-	m, err := kind.read(file)
+	m, err := kind.read(untilDone{ctx, file})
 	if err == nil {
 		return m, nil
 	}
@@ -118,16 +120,36 @@ func writeMesh(name string, m solid.Mesh) (err error) {
 	return nil
 }
 
-func readSTL(file *os.File) (solid.Mesh, error) { return formats.ReadSTL(file, formats.Limits{}) }
+// untilDone is a file that can't be read any more once ctx ends.
+type untilDone struct {
+	ctx context.Context
+	*os.File
+}
+
+func (f untilDone) Read(p []byte) (int, error) {
+	if err := f.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return f.File.Read(p)
+}
+
+func (f untilDone) ReadAt(p []byte, at int64) (int, error) {
+	if err := f.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return f.File.ReadAt(p, at)
+}
+
+func readSTL(file untilDone) (solid.Mesh, error) { return formats.ReadSTL(file, formats.Limits{}) }
 
 func writeSTL(w io.Writer, m solid.Mesh, name string) error {
 	_, err := formats.WriteSTL(w, m, name)
 	return err
 }
 
-func readOBJ(file *os.File) (solid.Mesh, error) { return formats.ReadOBJ(file, formats.Limits{}) }
+func readOBJ(file untilDone) (solid.Mesh, error) { return formats.ReadOBJ(file, formats.Limits{}) }
 
-func read3MF(file *os.File) (solid.Mesh, error) {
+func read3MF(file untilDone) (solid.Mesh, error) {
 	info, err := file.Stat()
 	if err != nil {
 		return solid.Mesh{}, err
@@ -140,6 +162,9 @@ func read3MF(file *os.File) (solid.Mesh, error) {
 }
 
 func write3MF(w io.Writer, m solid.Mesh, name string) error {
+	if m.Empty() {
+		return formats.Write3MF(w, formats.Model{})
+	}
 	return formats.Write3MF(w, formats.Model{
 		Objects: []formats.Object{{Name: name, Mesh: m}},
 		Items:   []formats.Item{{Object: 0, Transform: solid.Identity()}},

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"time"
 
 	"scalewright/solid"
@@ -19,13 +20,13 @@ type sectionReport struct {
 	Seconds   float64 `json:"seconds"`
 }
 
-func (c *meshSectionCmd) Run(f *face) error {
+func (c *meshSectionCmd) Run(ctx context.Context, f *face) error {
 	began := time.Now()
 	plane, err := parsePlane(c.Plane)
 	if err != nil {
 		return err
 	}
-	m, err := readMesh(c.File)
+	m, err := readMesh(ctx, c.File)
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -108,5 +109,18 @@ func TestMeshRefuses(t *testing.T) {
 	}
 	if _, err := os.Stat(out); err == nil {
 		t.Error("something was written")
+	}
+}
+
+// Reading a large file stops when the user does.
+func TestMeshStops(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	for _, ending := range []string{".stl", ".3mf", ".obj"} {
+		var said bytes.Buffer
+		status := run(ctx, []string{"mesh", "info", meshFile(t, "cube"+ending, solidtest.Cube(solid.Vec{}))}, &said, &said)
+		if status != exitFailed || !strings.Contains(said.String(), "stopped") {
+			t.Errorf("%s: exit status %d, said %q", ending, status, said.String())
+		}
 	}
 }
