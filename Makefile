@@ -1,6 +1,6 @@
 # make demo: everything from lock files, then the main job on the demo.
 # make test: everything that must hold. See CONTRIBUTING.md.
-.PHONY: demo test build lint generate bench clean
+.PHONY: demo test build lint generate bench fuzz clean
 
 build:
 	go build -o scalewright ./cmd/scalewright
@@ -17,6 +17,9 @@ lint:
 
 generate:
 	go generate ./...
+
+fuzz:
+	tools/fuzz
 
 bench:
 	bench/run
