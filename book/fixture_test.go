@@ -56,7 +56,7 @@ func finial() job.Input {
 				}},
 			},
 		},
-		Outlines: map[string]job.Outline{"outlines/finial.yaml": {Path: o, DoubtMM: 0.05}},
+		Outlines: map[string]model.DeclaredOutline{"outlines/finial.yaml": {Path: o, DoubtMM: 0.05}},
 		Seed:     1,
 	}
 }

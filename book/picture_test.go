@@ -27,10 +27,7 @@ func TestPictureOfTheDemo(t *testing.T) {
 	}
 	in := job.Input{
 		Declared: l.Declared, Photo: l.Files[l.Declared.Reference.Photo], Marks: l.Marks,
-		Outlines: map[string]job.Outline{}, Seed: 1,
-	}
-	for n, o := range l.Outlines {
-		in.Outlines[n] = job.Outline{Path: o.Path, DoubtMM: o.DoubtMM}
+		Outlines: l.Outlines, Seed: 1,
 	}
 	r, err := job.Run(t.Context(), in)
 	if err != nil {

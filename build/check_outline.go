@@ -12,28 +12,21 @@ import (
 // item is the path of an item of a list.
 func item(path string, i int) string { return join(path, strconv.Itoa(i)) }
 
-// Outline is an outline that somebody typed or accepted, in mm of the
-// reference, with the standard uncertainty of its radii.
-type Outline struct {
-	Path    model.Outline
-	DoubtMM float64
-}
-
 // An arc's centre may be typed to a hundredth or so; past this, mm, it belongs
 // to another arc.
 const mostOffCentre = 0.1
 
 // readOutline reads an outline file: form only. Whether the outline crosses
 // itself or runs back is for the stages to say.
-func readOutline(file string, text []byte) (Outline, *document, finding.List) {
+func readOutline(file string, text []byte) (model.DeclaredOutline, *document, finding.List) {
 	doc, found := readYAML(file, text)
 	raw, more := decode[outlineFile](doc)
 	found.Add(more...)
 	if len(found) > 0 {
-		return Outline{}, doc, found
+		return model.DeclaredOutline{}, doc, found
 	}
 	c := checker{file: file}
-	out := Outline{DoubtMM: raw.Doubt}
+	out := model.DeclaredOutline{DoubtMM: raw.Doubt}
 	for i, step := range raw.Path {
 		path := item("path", i)
 		c.point(join(path, "to"), step.To)

@@ -16,11 +16,11 @@ import (
 type Loaded struct {
 	Declared model.Declared
 	Revision int
-	Files    map[string][]byte  // each named file as it is: photographs, marks, outlines
-	Marks    model.Marks        // of the reference's photograph; empty without one
-	Outlines map[string]Outline // by file name
-	Events   []model.Event      // the log, in order
-	Findings finding.List       // notes worth showing; a mistake would be an error
+	Files    map[string][]byte                // each named file as it is: photographs, marks, outlines
+	Marks    model.Marks                      // of the reference's photograph; empty without one
+	Outlines map[string]model.DeclaredOutline // by file name
+	Events   []model.Event                    // the log, in order
+	Findings finding.List                     // notes worth showing; a mistake would be an error
 	docs     documents
 }
 
@@ -39,7 +39,7 @@ func (f *Folder) Load() (Loaded, error) {
 	if err != nil {
 		return Loaded{}, err
 	}
-	l := loader{folder: f, docs: documents{}, out: Loaded{Files: map[string][]byte{}, Outlines: map[string]Outline{}}}
+	l := loader{folder: f, docs: documents{}, out: Loaded{Files: map[string][]byte{}, Outlines: map[string]model.DeclaredOutline{}}}
 	l.declaration(texts)
 	if err := l.namedFiles(); err != nil {
 		return Loaded{}, err

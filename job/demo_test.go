@@ -25,14 +25,10 @@ func demo(t *testing.T) job.Input {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in := job.Input{
+	return job.Input{
 		Declared: l.Declared, Photo: l.Files[l.Declared.Reference.Photo], Marks: l.Marks,
-		Outlines: map[string]job.Outline{}, Memo: recipe.NewMemo(recipe.Options{}), Seed: 1,
+		Outlines: l.Outlines, Memo: recipe.NewMemo(recipe.Options{}), Seed: 1,
 	}
-	for n, o := range l.Outlines {
-		in.Outlines[n] = job.Outline{Path: o.Path, DoubtMM: o.DoubtMM}
-	}
-	return in
 }
 
 // drawn is the rocket as it was drawn before it was photographed, mm of the

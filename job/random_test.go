@@ -139,5 +139,5 @@ func randomBuild(t *rapid.T) job.Input {
 		})
 	}
 	d.Shop.Filaments = []model.Filament{{ID: "white", Name: "white", Material: "PLA", Spool: 1000, Price: 22}}
-	return job.Input{Declared: d, Outlines: map[string]job.Outline{"o": {Path: outline, DoubtMM: 0.05}}, Seed: 1}
+	return job.Input{Declared: d, Outlines: map[string]model.DeclaredOutline{"o": {Path: outline, DoubtMM: 0.05}}, Seed: 1}
 }

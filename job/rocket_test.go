@@ -139,7 +139,7 @@ func foyer() job.Input {
 				People:    []model.Person{{ID: "maker", Name: "the maker", Hours: []model.Opening{evening(0), evening(1), evening(2), evening(3), evening(4)}}},
 			},
 		},
-		Outlines: map[string]job.Outline{"outlines/rocket.yaml": {Path: rocket(), DoubtMM: 0.05}},
+		Outlines: map[string]model.DeclaredOutline{"outlines/rocket.yaml": {Path: rocket(), DoubtMM: 0.05}},
 		Memo:     recipe.NewMemo(recipe.Options{}),
 		Seed:     1,
 	}

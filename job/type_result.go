@@ -13,19 +13,13 @@ import (
 // Input is a build as loaded, and what the job may remember.
 type Input struct {
 	Declared model.Declared
-	Photo    []byte      // of the reference; empty when its outline is typed
-	Marks    model.Marks // of the photograph
-	Outlines map[string]Outline
+	Photo    []byte                           // of the reference; empty when its outline is typed
+	Marks    model.Marks                      // of the photograph
+	Outlines map[string]model.DeclaredOutline // by file name
 	Events   []model.Event
 	Memo     *recipe.Memo
 	Progress recipe.Progress
 	Seed     uint64
-}
-
-// Outline is a typed outline of the build folder, mm of the reference.
-type Outline struct {
-	Path    model.Outline
-	DoubtMM float64
 }
 
 // Result is all that the stages found out. Faces read it and compute nothing.

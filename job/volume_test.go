@@ -25,7 +25,7 @@ func tube() job.Input {
 		{ID: "a", From: unit.Ref(0), To: unit.Ref(100), Wall: unit.Shop(3), Open: []string{model.Foot}},
 		{ID: "b", From: unit.Ref(100), To: unit.Ref(220), Wall: unit.Shop(3), Open: []string{model.Nose}},
 	}
-	in.Outlines["outlines/rocket.yaml"] = job.Outline{Path: model.Lines(0, 100, 220, 100)}
+	in.Outlines["outlines/rocket.yaml"] = model.DeclaredOutline{Path: model.Lines(0, 100, 220, 100)}
 	return in
 }
 

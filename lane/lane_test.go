@@ -40,7 +40,7 @@ var spindle = sync.OnceValues(func() (job.Result, error) {
 				People:    []model.Person{{ID: "maker", Hours: []model.Opening{{From: 600, To: 1200}}}},
 			},
 		},
-		Outlines: map[string]job.Outline{"o": {Path: o, DoubtMM: 0.05}},
+		Outlines: map[string]model.DeclaredOutline{"o": {Path: o, DoubtMM: 0.05}},
 	})
 })
 

@@ -50,6 +50,13 @@ type DeclaredHidden struct {
 	Outline  string
 }
 
+// DeclaredOutline is an outline that somebody typed or accepted, in mm of the
+// reference, with the standard uncertainty of its radii.
+type DeclaredOutline struct {
+	Path    Outline
+	DoubtMM float64
+}
+
 // DeclaredEnlarge is how the size is set: a ratio, or the overall length.
 type DeclaredEnlarge struct {
 	At     finding.Place

@@ -40,12 +40,9 @@ func (f *face) derive(ctx context.Context, o *opened) (job.Result, error) {
 		Declared: o.loaded.Declared,
 		Photo:    o.loaded.Files[o.loaded.Declared.Reference.Photo],
 		Marks:    o.loaded.Marks,
-		Outlines: map[string]job.Outline{},
+		Outlines: o.loaded.Outlines,
 		Events:   o.loaded.Events,
 		Seed:     1,
-	}
-	for name, outline := range o.loaded.Outlines {
-		in.Outlines[name] = job.Outline{Path: outline.Path, DoubtMM: outline.DoubtMM}
 	}
 	options := recipe.Options{}
 	if kept, err := keep.Open(filepath.Join(o.Dir(), build.OutDir, ".keep"), keep.Options{}); err == nil {
