@@ -15,6 +15,7 @@ type meshCmd struct {
 	Info    meshInfoCmd    `cmd:"" help:"Triangles, volume, area, bounds, and whether it is closed."`
 	Cut     meshCutCmd     `cmd:"" help:"Cut a closed mesh by a plane into two closed ones."`
 	Section meshSectionCmd `cmd:"" help:"Area, perimeter and loops where a plane meets a closed mesh."`
+	Repair  meshRepairCmd  `cmd:"" help:"Make a solid of what a file holds, and say what was changed."`
 }
 
 // meshReport is what every mesh command says of a mesh.
@@ -49,7 +50,7 @@ func reportOf(m solid.Mesh, began time.Time) meshReport {
 // fault of the disk stay what they are.
 func refused(name, what string, err error) error {
 	if _, ok := errors.AsType[*solid.NotSolidError](err); ok {
-		return &usageError{fmt.Sprintf("%s %s: %v", name, what, err), "look at it with: scalewright mesh info " + name}
+		return &usageError{fmt.Sprintf("%s %s: %v", name, what, err), fmt.Sprintf("scalewright mesh repair %s -o FILE", name)}
 	}
 	if value, ok := errors.AsType[*solid.ValueError](err); ok {
 		return &usageError{fmt.Sprintf("%s %s: %v", name, what, value), "mesh info has its bounds"}
@@ -58,6 +59,14 @@ func refused(name, what string, err error) error {
 		return err
 	}
 	return fmt.Errorf("%s %s: %w", name, what, err)
+}
+
+// writeResult writes a mesh and says so where there is nothing in it.
+func (f *face) writeResult(name string, m solid.Mesh) error {
+	if m.Empty() {
+		fmt.Fprintf(f.talk, "scalewright: nothing is left; %s holds an empty solid\n", name)
+	}
+	return writeMesh(name, m)
 }
 
 // parsePlane reads "0,0,1,3".

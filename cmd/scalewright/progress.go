@@ -5,6 +5,8 @@ import (
 
 	"github.com/vbauerster/mpb/v8"
 	"github.com/vbauerster/mpb/v8/decor"
+
+	"scalewright/solid"
 )
 
 // bars show how far each stage has come, on a terminal only.
@@ -37,6 +39,14 @@ func (b *bars) Step(stage string, done, total int) {
 	}
 	bar.SetTotal(int64(total), false)
 	bar.SetCurrent(int64(done))
+}
+
+// kernel is a mesh kernel that shows how far it has come; done takes the bars
+// away again.
+func (f *face) kernel() (k solid.Kernel, done func()) {
+	const parts = 1000 // bars count whole parts
+	b := f.progress()
+	return solid.Kernel{Progress: func(step string, share float64) { b.Step(step, int(share*parts), parts) }}, b.close
 }
 
 func (b *bars) close() {
