@@ -20,29 +20,25 @@ const leastFlipGain = 1e-9
 //	d   |   b   →    d ----- b
 //	  \ | /            \   /
 //	    a                a
-func flipThin(points []Point, triangles [][3]int32) [][3]int32 {
-	m := Mesh{Vertices: make([]Vec, len(points)), Triangles: triangles}
-	opposite := make([]int32, 3*len(triangles))
-	for i := range opposite {
-		opposite[i] = -1
-	}
+func flipThin(points []Point, p patch) {
+	m := Mesh{Triangles: p.triangles} // for its half-edges
+	triangles, twin := p.triangles, p.twin
 	var todo []int32
-	m.eachEdge(func(_, _ int32, halves []int32) {
-		if len(halves) == 2 && m.tail(halves[0]) != m.tail(halves[1]) {
-			opposite[halves[0]], opposite[halves[1]] = halves[1], halves[0]
-			todo = append(todo, halves[0])
+	for h, o := range twin {
+		if int32(h) < o {
+			todo = append(todo, int32(h))
 		}
-	})
+	}
 	set := func(h, o int32) {
-		opposite[h] = o
+		twin[h] = o
 		if o >= 0 {
-			opposite[o] = h
+			twin[o] = h
 		}
 	}
 	for limit := flipsPerTriangle * len(triangles); len(todo) > 0 && limit > 0; limit-- {
 		h := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		o := opposite[h]
+		o := twin[h]
 		if o < 0 {
 			continue
 		}
@@ -52,7 +48,7 @@ func flipThin(points []Point, triangles [][3]int32) [][3]int32 {
 		if !better(a, b, c, d) {
 			continue
 		}
-		cd, da, ab, bc := opposite[nextHalf(h)], opposite[prevHalf(h)], opposite[nextHalf(o)], opposite[prevHalf(o)]
+		cd, da, ab, bc := twin[nextHalf(h)], twin[prevHalf(h)], twin[nextHalf(o)], twin[prevHalf(o)]
 		t, u := h/3, o/3
 		triangles[t], triangles[u] = [3]int32{ia, ib, id}, [3]int32{ib, ic, id}
 		set(3*t, ab)
@@ -61,12 +57,11 @@ func flipThin(points []Point, triangles [][3]int32) [][3]int32 {
 		set(3*u, bc)
 		set(3*u+1, cd)
 		for _, side := range [4]int32{3 * t, 3*t + 2, 3 * u, 3*u + 1} {
-			if opposite[side] >= 0 {
+			if twin[side] >= 0 {
 				todo = append(todo, side)
 			}
 		}
 	}
-	return triangles
 }
 
 // better reports whether diagonal b–d beats a–c in the quadrilateral a, b, c, d.

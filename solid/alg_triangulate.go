@@ -18,10 +18,19 @@ import (
 // 2002), and the long thin ones are improved by flipping diagonals (C. L. Lawson,
 // 1977). Every decision is an exact sign. An ear must hold no other vertex on its
 // edges either, which is why no triangle is degenerate.
-func (r Region) Triangulate() [][3]int32 { return triangulate(r.Loops()) }
+func (r Region) Triangulate() [][3]int32 { return triangulate(r.Loops()).triangles }
 
-// triangulate handles one outer loop and its holes.
-func triangulate(loops [][]Point) [][3]int32 {
+// patch is a part of the plane in triangles. Half-edges are those of [Mesh]; each
+// has a twin in the patch, or is an edge of the outline: then twin holds ^i for
+// the edge that leaves point i of the loops.
+type patch struct {
+	triangles [][3]int32
+	twin      []int32
+}
+
+// triangulate handles one outer loop and its holes. Whatever the loops, there are
+// n + 2·holes − 2 triangles and every edge of the loops is an edge of one of them.
+func triangulate(loops [][]Point) patch {
 	e := &ears{}
 	base := int32(0)
 	var holes [][]int32
@@ -32,12 +41,13 @@ func triangulate(loops [][]Point) [][3]int32 {
 			holes = append(holes, nodes)
 		}
 	}
-	if len(loops) == 0 || len(loops[0]) == 0 {
-		return nil
+	if len(loops) == 0 || len(loops[0]) < 3 {
+		return patch{}
 	}
 	start := e.bridge(int32(0), holes)
 	e.clip(start)
-	return flipThin(e.points, e.out)
+	flipThin(e.points, e.out)
+	return e.out
 }
 
 // ears is a ring of nodes; a point at the end of a bridge has two.
@@ -45,10 +55,48 @@ type ears struct {
 	points     []Point // by number of the caller
 	point      []int32 // of a node
 	prev, next []int32 // of a node
+	edge       []int32 // of a node: which edge leaves it, see edgeBehind
+	bridges    []int32 // half-edge on the first side of each bridge; −1: none yet
 	reflex     []bool  // of a node: not strictly convex, so it may block an ear
 	gone       []bool
 	grid       grid
-	out        [][3]int32
+	out        patch
+}
+
+// What runs from a node to the next one is an edge of the outline, a side of a
+// bridge, or the far side of a triangle already cut off. ears.edge holds the
+// number of the point the edge leaves; or the number of points and that of the
+// bridge; or ^h for half-edge h of the triangle.
+
+// emit adds the triangle of three nodes in a row. Its third side, from c back to
+// a, is closed by the ring's new edge from a to c, or, in the last triangle, is
+// the ring's edge from c to a.
+func (e *ears) emit(a, b, c int32, last bool) {
+	h := int32(len(e.out.twin))
+	e.out.triangles = append(e.out.triangles, [3]int32{e.point[a], e.point[b], e.point[c]})
+	e.out.twin = append(e.out.twin, 0, 0, 0)
+	e.settle(h, e.edge[a])
+	e.settle(h+1, e.edge[b])
+	if last {
+		e.settle(h+2, e.edge[c])
+	} else {
+		e.edge[a] = ^(h + 2)
+	}
+}
+
+// settle finds the twin of half-edge h, which runs along an edge of the ring.
+func (e *ears) settle(h, edge int32) {
+	bridge := edge - int32(len(e.points))
+	switch {
+	case edge < 0:
+		e.out.twin[h], e.out.twin[^edge] = ^edge, h
+	case bridge < 0:
+		e.out.twin[h] = ^edge
+	case e.bridges[bridge] < 0:
+		e.bridges[bridge] = h
+	default:
+		e.out.twin[h], e.out.twin[e.bridges[bridge]] = e.bridges[bridge], h
+	}
 }
 
 func (e *ears) addLoop(loop []Point, base int32) []int32 {
@@ -59,6 +107,7 @@ func (e *ears) addLoop(loop []Point, base int32) []int32 {
 		nodes[i] = first + i
 		e.points = append(e.points, loop[i])
 		e.point = append(e.point, base+i)
+		e.edge = append(e.edge, base+i)
 		e.prev = append(e.prev, first+(i+n-1)%n)
 		e.next = append(e.next, first+(i+1)%n)
 	}
@@ -71,6 +120,7 @@ func (e *ears) at(node int32) Point { return e.points[e.point[node]] }
 func (e *ears) copyNode(node int32) int32 {
 	c := int32(len(e.point))
 	e.point = append(e.point, e.point[node])
+	e.edge = append(e.edge, e.edge[node])
 	e.prev = append(e.prev, -1)
 	e.next = append(e.next, -1)
 	return c
@@ -106,6 +156,10 @@ func (e *ears) bridge(start int32, holes [][]int32) int32 {
 		e.link(hole2, outer2)
 		e.link(outer2, after)
 		e.link(outer, hole)
+		// The copy of outer has taken over its edge; hole keeps its own.
+		side := int32(len(e.points) + len(e.bridges))
+		e.bridges = append(e.bridges, -1)
+		e.edge[outer], e.edge[hole2] = side, side
 	}
 	return start
 }
@@ -208,7 +262,7 @@ func (e *ears) clip(start int32) {
 			v = e.leastArea(v) // no ear: input that is wrong, or rounding
 		}
 		a, c := e.prev[v], e.next[v]
-		e.emit(a, v, c)
+		e.emit(a, v, c, false)
 		e.link(a, c)
 		e.gone[v] = true
 		e.reflex[a], e.reflex[c] = e.isReflex(a), e.isReflex(c)
@@ -217,12 +271,8 @@ func (e *ears) clip(start int32) {
 		v, tried = e.next[c], 0
 	}
 	if left == 3 {
-		e.emit(e.prev[v], v, e.next[v])
+		e.emit(e.prev[v], v, e.next[v], true)
 	}
-}
-
-func (e *ears) emit(a, b, c int32) {
-	e.out = append(e.out, [3]int32{e.point[a], e.point[b], e.point[c]})
 }
 
 func (e *ears) isReflex(v int32) bool {
