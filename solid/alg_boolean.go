@@ -184,5 +184,6 @@ func (k Kernel) boolean(ctx context.Context, a, b Mesh, op operation) (Mesh, err
 		return Mesh{}, err
 	}
 	r := d.join(faces)
+	r.tidy(d.plane)
 	return r.mesh(), nil
 }

@@ -100,20 +100,34 @@ func (d *division) fill(run *filled, f int32, sides []outline) {
 // flatten returns the view of face f along the axis nearest to its normal, in
 // which what the result has of the face runs anticlockwise.
 func (d *division) flatten(f int32) func(v int32) Point {
+	i, j := d.plane(f).axes()
+	return func(v int32) Point { return Point{d.points[v][i], d.points[v][j]} }
+}
+
+// plane returns face f as the result has it: what is left of a cutter is turned
+// over.
+func (d *division) plane(f int32) facePlane {
 	o := &d.sides[0]
 	if f >= d.sides[1].base {
 		o = &d.sides[1]
 	}
-	n := o.faceNormal(f - o.base)
+	f -= o.base
+	a, b, c := o.corners(o.Triangles[f])
+	p := facePlane{o.faceNormal(f), [3]Vec{a, b, c}}
 	if o.turned {
-		n = n.Scale(-1)
+		p.normal = p.normal.Scale(-1)
 	}
-	axis := longestAxis(Vec{math.Abs(n[0]), math.Abs(n[1]), math.Abs(n[2])})
-	i, j := (axis+1)%3, (axis+2)%3
-	if n[axis] < 0 {
-		i, j = j, i
+	return p
+}
+
+// axes returns the two axes that are left when looking along the one nearest to
+// the normal, in the order in which the face runs anticlockwise.
+func (p facePlane) axes() (i, j int) {
+	axis := longestAxis(Vec{math.Abs(p.normal[0]), math.Abs(p.normal[1]), math.Abs(p.normal[2])})
+	if p.normal[axis] < 0 {
+		return (axis + 2) % 3, (axis + 1) % 3
 	}
-	return func(v int32) Point { return Point{d.points[v][i], d.points[v][j]} }
+	return (axis + 1) % 3, (axis + 2) % 3
 }
 
 // findLoops follows sides from end to start. Where several leave a vertex it takes

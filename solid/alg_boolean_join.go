@@ -108,5 +108,3 @@ func (d *division) linkWhole(r *surface, o *remains, first []int32) {
 		}
 	}
 }
-
-func (r *surface) mesh() Mesh { return Mesh{r.points, r.triangles} }
