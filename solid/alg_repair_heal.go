@@ -23,7 +23,9 @@ const repairRounds = 16
 func (r *repair) heal() error {
 	for range repairRounds {
 		dropped := r.dropFlat()
-		dropped = r.dropDuplicates() || dropped
+		for r.dropDuplicates() {
+			dropped = true
+		}
 		divided := r.divideEdges()
 		if !dropped && !divided {
 			return nil
@@ -53,9 +55,11 @@ func (r *repair) dropFlat() bool {
 	return len(r.m.Triangles) < before
 }
 
-// dropDuplicates leaves at most one triangle over the same three vertices: none
-// where as many lie one way round as the other, as the walls between two blocks
-// side by side do, which bound nothing.
+// dropDuplicates leaves at most one triangle over the same three vertices, one
+// that lies the way most of them do. Where as many lie one way round as the other
+// it may be the wall between two blocks side by side, which bounds nothing: then
+// an even number of other triangles meets it at most of its edges, and none is
+// left. These wait until there are none of the others, which would be counted.
 func (r *repair) dropDuplicates() bool {
 	type key struct {
 		corners  [3]int32
@@ -76,26 +80,36 @@ func (r *repair) dropDuplicates() bool {
 		return cmp.Compare(a.triangle, b.triangle)
 	})
 	gone := make([]bool, len(keys))
-	any := false
-	for lo := 0; lo < len(keys); {
-		hi, net := lo, 0
-		for ; hi < len(keys) && keys[hi].corners == keys[lo].corners; hi++ {
-			if keys[hi].even {
-				net++
-			} else {
-				net--
+	any, waiting := false, false
+	var crowd []int32 // of a half-edge: the triangles at its edge; counted when first asked for
+	pass := func(balanced bool) {
+		for lo := 0; lo < len(keys); {
+			hi, net := lo, 0
+			for ; hi < len(keys) && keys[hi].corners == keys[lo].corners; hi++ {
+				if keys[hi].even {
+					net++
+				} else {
+					net--
+				}
+			}
+			run := keys[lo:hi]
+			lo = hi
+			if len(run) == 1 || (net == 0) != balanced {
+				waiting = waiting || len(run) > 1
+				continue
+			}
+			any = true
+			stays := slices.IndexFunc(run, func(k key) bool { return net >= 0 && k.even || net < 0 && !k.even })
+			if balanced && r.evenAround(run[0].triangle, len(run), &crowd) {
+				stays = -1
+			}
+			for i, k := range run {
+				gone[k.triangle] = i != stays
 			}
 		}
-		run := keys[lo:hi]
-		lo = hi
-		if len(run) == 1 {
-			continue
-		}
-		any = true
-		stays := slices.IndexFunc(run, func(k key) bool { return net > 0 && k.even || net < 0 && !k.even })
-		for i, k := range run {
-			gone[k.triangle] = i != stays
-		}
+	}
+	if pass(false); !any && waiting {
+		pass(true)
 	}
 	if !any {
 		return false
@@ -107,4 +121,27 @@ func (r *repair) dropDuplicates() bool {
 	}
 	r.keep(func(i int) bool { return !gone[i] })
 	return true
+}
+
+// evenAround reports whether most of the edges of triangle t that any triangle
+// meets besides its n over the same corners are met by an even number of them.
+func (r *repair) evenAround(t int32, n int, crowd *[]int32) bool {
+	if *crowd == nil {
+		*crowd = make([]int32, 3*len(r.m.Triangles))
+		r.m.eachEdge(func(_, _ int32, halves []int32) {
+			for _, h := range halves {
+				(*crowd)[h] = int32(len(halves))
+			}
+		})
+	}
+	even, odd := 0, 0
+	for h := 3 * t; h < 3*t+3; h++ {
+		switch others := int((*crowd)[h]) - n; {
+		case others%2 == 1:
+			odd++
+		case others > 0:
+			even++
+		}
+	}
+	return even > odd
 }

@@ -119,11 +119,9 @@ func (r *repair) rename(to []int32) {
 // mergeNear merges vertices on open edges that are within r.near of each other.
 // In the order of their numbers each goes to the nearest that stays, or stays
 // itself, so that chains of near vertices don't run together and none moves
-// farther than the distance. The two ends of an edge are not merged: that would
-// be simplifying.
+// farther than the distance.
 func (r *repair) mergeNear() {
 	open := r.openVertices()
-	linked := r.linked(open)
 	low := r.m.Bounds().Min
 	cell := func(p Vec) [3]int64 { // below 2⁴⁶, since r.near is above repairRounding of the extent
 		q := p.Sub(low)
@@ -131,9 +129,6 @@ func (r *repair) mergeNear() {
 	}
 	cells := map[[3]int64][]int32{} // only looked up
 	to := repairSame(len(open))
-	mayMerge := func(v, stay int32) bool {
-		return !slices.ContainsFunc(linked[v], func(w int32) bool { return to[w] == stay })
-	}
 	for i, isOpen := range open {
 		if !isOpen {
 			continue
@@ -145,7 +140,7 @@ func (r *repair) mergeNear() {
 			for dy := int64(-1); dy <= 1; dy++ {
 				for dz := int64(-1); dz <= 1; dz++ {
 					for _, w := range cells[[3]int64{c[0] + dx, c[1] + dy, c[2] + dz}] {
-						if d := r.m.Vertices[w].Sub(p).Length(); (d < least || best < 0 && d == least) && mayMerge(v, w) {
+						if d := r.m.Vertices[w].Sub(p).Length(); d < least || best < 0 && d == least {
 							best, least = w, d
 						}
 					}
@@ -160,17 +155,4 @@ func (r *repair) mergeNear() {
 		r.log.add(VertexMerged, p, least)
 	}
 	r.rename(to)
-}
-
-// linked lists for each open vertex the vertices it shares a triangle with.
-func (r *repair) linked(open []bool) map[int32][]int32 {
-	linked := map[int32][]int32{}
-	for _, t := range r.m.Triangles {
-		for k, v := range t {
-			if open[v] {
-				linked[v] = append(linked[v], t[(k+1)%3], t[(k+2)%3])
-			}
-		}
-	}
-	return linked
 }
