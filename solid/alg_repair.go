@@ -85,10 +85,11 @@ type repair struct {
 	o      RepairOptions
 	m      Mesh // our own, changed in place
 	mate   []int32
-	turned []bool  // of a triangle, in steps 3 and 4
-	extent float64 // diagonal of the bounds
-	near   float64 // the merging distance at work
-	sound  bool    // the mesh given was
+	turned []bool         // of a triangle, in steps 3 and 4
+	over   map[int32]bool // half-edges left over at a crowded edge, from step 3 on; only looked up
+	extent float64        // diagonal of the bounds
+	near   float64        // the merging distance at work
+	sound  bool           // the mesh given was
 	log    repairLog
 }
 

@@ -52,6 +52,9 @@ func (r *repair) closeHoles() error {
 		if share > r.o.LargestHole {
 			refusal = &RepairError{Reason: OpenSurface, Size: share}
 		}
+		if r.finned(rim) {
+			refusal = &RepairError{Reason: OpenSurface, Size: 1}
+		}
 		if refusal == nil {
 			holes = append(holes, h)
 			continue
@@ -71,6 +74,18 @@ func (r *repair) closeHoles() error {
 	}
 	r.dropPatches(label, open, shells)
 	return nil
+}
+
+// finned reports whether a rim runs partly along a crowded edge and partly free:
+// round a fin that was too large to drop. Its cap would lie on itself.
+func (r *repair) finned(rim []int32) bool {
+	over := 0
+	for _, h := range rim {
+		if r.over[h] {
+			over++
+		}
+	}
+	return over > 0 && over < len(rim)
 }
 
 // loosen refuses unless all patches that stay open are small beside the rest.

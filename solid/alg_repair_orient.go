@@ -72,6 +72,9 @@ func (r *repair) flip(t int32) {
 	tri[1], tri[2] = tri[2], tri[1]
 	first, third := r.mate[3*t], r.mate[3*t+2]
 	r.mate[3*t], r.mate[3*t+2] = third, first
+	if r.over[3*t] != r.over[3*t+2] {
+		r.over[3*t], r.over[3*t+2] = r.over[3*t+2], r.over[3*t]
+	}
 	if third >= 0 {
 		r.mate[third] = 3 * t
 	}

@@ -9,8 +9,12 @@ import (
 // part is step 3: fins and inner walls go, and the triangles round each crowded
 // edge are paired. Afterwards r.mate is set.
 func (r *repair) part() error {
+	r.turned = make([]bool, len(r.m.Triangles))
 	for {
 		r.pairSimple()
+		// Within a patch the triangles must agree before their sides can count.
+		// Patches of one side only show again when all is paired.
+		r.agree()
 		if err := r.ctx.Err(); err != nil {
 			return err
 		}
@@ -18,10 +22,6 @@ func (r *repair) part() error {
 			break
 		}
 	}
-	// Within a patch the triangles must agree before their sides can count in the
-	// pairing. Patches of one side only show again when all is paired.
-	r.turned = make([]bool, len(r.m.Triangles))
-	r.agree()
 	r.pairCrowded()
 	return nil
 }
@@ -52,10 +52,19 @@ func (r *repair) patches() (label []int32, n int) {
 	return sets.labels()
 }
 
+// finShare is how much of all area a fin may have. A guess: a larger one was
+// meant as something, and a mesh with it is refused as open.
+const finShare = 0.05
+
+// bulge is how many times the area of its rim, as a vector, an inner wall may
+// have: a half ball has twice. What stands out farther is a body of its own that
+// shares its rim with another, and is closed as one.
+const bulge = 2
+
 // dropWalls drops, smallest first, patches that end in edges with an odd number
-// of triangles, where all their edges are sound or even without them: fins, and
-// the wall that two blocks have in common. It reports whether it dropped any;
-// what is left may then hang together in other patches.
+// of triangles, where all their edges are sound or even without them: fins, which
+// have open edges too, and the wall that two blocks have in common. It reports
+// whether it dropped any; what is left may then hang together in other patches.
 func (r *repair) dropWalls() bool {
 	type rim struct{ crowd, halves int } // how many half-edges of the edge are the patch's
 	var crowds []int                     // triangles at each edge that has not two
@@ -79,10 +88,13 @@ func (r *repair) dropWalls() bool {
 	if !odd {
 		return false
 	}
-	area := make([]float64, n)
+	area, vector, whole := make([]float64, n), make([]Vec, n), 0.0
 	for i, t := range r.m.Triangles {
 		a, b, c := r.m.corners(t)
-		area[label[i]] += b.Sub(a).Cross(c.Sub(a)).Length()
+		v := b.Sub(a).Cross(c.Sub(a))
+		area[label[i]] += v.Length()
+		vector[label[i]] = vector[label[i]].Add(v)
+		whole += v.Length()
 	}
 	order := make([]int32, 0, len(rims))
 	for p := range int32(n) {
@@ -94,13 +106,15 @@ func (r *repair) dropWalls() bool {
 	gone := make([]bool, n)
 	any := false
 	for _, p := range order {
-		mends, harms := false, false
+		mends, harms, fin := false, false, false
 		for _, e := range rims[p] {
 			had, left := crowds[e.crowd], crowds[e.crowd]-e.halves
 			mends = mends || had > 2 && had%2 == 1
 			harms = harms || had > 1 && (left < 2 || left%2 == 1)
+			fin = fin || had == 1
 		}
-		if !mends || harms {
+		if !mends || harms || fin && area[p] > finShare*whole ||
+			!fin && area[p] > (bulge+repairRounding)*vector[p].Length() {
 			continue
 		}
 		for _, e := range rims[p] {
@@ -114,20 +128,33 @@ func (r *repair) dropWalls() bool {
 			r.log.add(WallDropped, a, max(b.Sub(a).Length(), c.Sub(b).Length(), a.Sub(c).Length()))
 		}
 	}
+	n = 0
+	for i, turned := range r.turned {
+		if !gone[label[i]] {
+			r.turned[n] = turned
+			n++
+		}
+	}
+	r.turned = r.turned[:n]
 	r.keep(func(i int) bool { return !gone[label[i]] })
 	return any
 }
 
 // pairCrowded makes mates round every edge of more than two triangles.
 func (r *repair) pairCrowded() {
+	r.over = map[int32]bool{}
 	r.m.eachEdge(func(lo, hi int32, halves []int32) {
 		if len(halves) < 3 {
 			return
 		}
 		a, b := r.m.Vertices[lo], r.m.Vertices[hi]
 		r.log.add(EdgeParted, a.Add(b).Scale(0.5), 0)
-		for _, p := range r.wedges(lo, hi, halves) {
+		pairs, over := r.wedges(lo, hi, halves)
+		for _, p := range pairs {
 			r.pair(p[0], p[1])
+		}
+		for _, h := range over {
+			r.over[h] = true
 		}
 	})
 }
@@ -145,7 +172,7 @@ func (r *repair) pairCrowded() {
 //
 // Where the brackets don't match, because a triangle lies the wrong way round,
 // the rest pairs with its neighbours; one is left over where the number is odd.
-func (r *repair) wedges(lo, hi int32, halves []int32) [][2]int32 {
+func (r *repair) wedges(lo, hi int32, halves []int32) (pairs [][2]int32, over []int32) {
 	a := r.m.Vertices[lo]
 	axis := r.m.Vertices[hi].Sub(a).Unit()
 	type spoke struct {
@@ -192,7 +219,6 @@ func (r *repair) wedges(lo, hi int32, halves []int32) [][2]int32 {
 			least, begin = depth, i+1
 		}
 	}
-	var pairs [][2]int32
 	var open, rest []int32
 	for i := range spokes {
 		s := spokes[(begin+i)%len(spokes)]
@@ -207,8 +233,8 @@ func (r *repair) wedges(lo, hi int32, halves []int32) [][2]int32 {
 		}
 	}
 	rest = append(rest, open...)
-	for i := 0; i+1 < len(rest); i += 2 {
-		pairs = append(pairs, [2]int32{rest[i], rest[i+1]})
+	for ; len(rest) > 1; rest = rest[2:] {
+		pairs = append(pairs, [2]int32{rest[0], rest[1]})
 	}
-	return pairs
+	return pairs, rest
 }

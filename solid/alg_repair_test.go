@@ -115,7 +115,7 @@ func TestRepair(t *testing.T) {
 		{"duplicate", with(cube, nil, first), 1000, count{solid.TriangleDuplicate: 1}},
 		{"repeated corner", with(cube, nil, [3]int32{first[0], first[0], first[1]}), 1000, count{solid.TriangleDegenerate: 1}},
 		{
-			"fin", with(cube, []solid.Vec{{5, 5, 20}}, [3]int32{first[0], first[1], 8}), 1000,
+			"fin", with(cube, []solid.Vec{{0, 0, -4}}, [3]int32{first[0], first[1], 8}), 1000,
 			count{solid.WallDropped: 1},
 		},
 		{"stray triangle", solid.Join(cube, solid.Mesh{
@@ -201,6 +201,13 @@ func TestRepairRefuses(t *testing.T) {
 		{"triangle", without(sheet, 0), solid.RepairOptions{LargestHole: 1}, solid.OpenSurface},
 		{"Möbius band", band(), solid.RepairOptions{}, solid.OneSided},
 		{"sheet on both sides", solid.Join(sheet, reversed(sheet)).Weld(), solid.RepairOptions{}, solid.NothingLeft},
+		{"large fin", func() solid.Mesh {
+			m := box(0, 0, 0, 10, 10, 10)
+			f := m.Triangles[0]
+			m.Vertices = append(m.Vertices, solid.Vec{50, 60, 70})
+			m.Triangles = append(m.Triangles, [3]int32{f[0], f[1], 8})
+			return m
+		}(), solid.RepairOptions{}, solid.OpenSurface},
 		{"out of reach", solid.Mesh{
 			Vertices: []solid.Vec{{1e200, 0, 0}, {1, 0, 0}, {0, 1, 0}}, Triangles: [][3]int32{{0, 1, 2}},
 		}, solid.RepairOptions{}, solid.CoordinateLarge},
