@@ -14,6 +14,10 @@ const largestRepairable = 0x1p300
 // computed from two coordinates: some tens of units of 2⁻⁵³.
 const repairRounding = 0x1p-46
 
+// repairGrain is after how many vertices or edges of the slow loops the context
+// is looked at: some milliseconds of work.
+const repairGrain = 1 << 12
+
 // repairRungs are the distances tried where no Near is given, relative to the
 // diagonal of the bounds. A float32 is rounded to 2⁻²⁴ of itself, each of three
 // coordinates and at both vertices: 2⁻²² together. Four printed digits are

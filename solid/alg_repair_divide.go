@@ -28,7 +28,10 @@ func (r *repair) divideEdges() bool {
 	tree := newRepairTree(r.m.Vertices, points)
 	before := len(r.m.Triangles)
 	done := int32(-1) // the last triangle divided: its other edges wait
-	for _, h := range edges {
+	for i, h := range edges {
+		if i%repairGrain == 0 && r.ctx.Err() != nil {
+			return false // what is half divided is thrown away
+		}
 		if h/3 == done {
 			continue
 		}

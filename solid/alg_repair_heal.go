@@ -12,21 +12,21 @@ import (
 const repairRounds = 16
 
 // heal is the second half of step 2: it drops triangles without area and those
-// that lie on another, and divides open edges at the vertices on them, until
-// there is nothing of either.
+// that lie on another and, if asked, divides open edges at the vertices on them,
+// until there is nothing of either.
 //
 //	   d                   d
 //	  / \                 /|\
 //	 /   \               / | \
 //	a --- c      →      a  |  c      The flat triangle a b c is dropped, and
 //	a  b  c             a  b  c      a c d divided at b.
-func (r *repair) heal() error {
+func (r *repair) heal(divide bool) error {
 	for range repairRounds {
 		dropped := r.dropFlat()
 		for r.dropDuplicates() {
 			dropped = true
 		}
-		divided := r.divideEdges()
+		divided := divide && r.divideEdges()
 		if !dropped && !divided {
 			return nil
 		}

@@ -9,42 +9,50 @@ import (
 // close more than a shorter one to be taken instead.
 const leastClosed = 0x1p-10
 
-// join is step 2. It welds; then, each time anew from there, merges and heals at
-// each distance to be tried until no edge is open, and keeps the first that
-// leaves the least length of open edges. Going on from one distance to the next
-// instead would take vertices as near an edge that at the right distance are its
-// ends, and cut slivers off there.
+// join is step 2. It welds; then, each time anew from there, merges at each
+// distance to be tried until no edge is open. Where none does, it goes up the
+// distances again, divides edges too, and keeps the first that leaves the least
+// length open. Going on from one distance to the next instead would take vertices
+// as near an edge that at the right distance are its ends, and cut slivers off
+// there; and dividing while hardly anything is merged yet is nearly all the work.
 func (r *repair) join() error {
 	r.near = float64(r.extent * repairRounding)
 	r.weldEqual()
-	welded, log := Mesh{r.m.Vertices, slices.Clone(r.m.Triangles)}, r.log
-	if err := r.heal(); err != nil {
-		return err
-	}
-	distances := []float64{r.o.Near}
+	welded, log := r.m, r.log
+	distances := []float64{0, r.o.Near}
 	if r.o.Near == 0 {
-		distances = distances[:0]
+		distances = distances[:1]
 		for _, f := range repairRungs {
 			distances = append(distances, float64(f*r.extent))
 		}
 	}
-	best := *r
-	left := r.openLength()
-	for _, near := range distances {
-		if left == 0 {
-			break
-		}
-		if err := r.ctx.Err(); err != nil {
-			return err
-		}
+	attempt := func(near float64, divide bool) (left float64, err error) {
 		r.m.Triangles, r.log = slices.Clone(welded.Triangles), log
 		r.near = max(near, float64(r.extent*repairRounding))
-		r.mergeNear()
-		if err := r.heal(); err != nil {
+		if near > 0 {
+			r.mergeNear()
+		}
+		if err := r.heal(divide); err != nil {
+			return 0, err
+		}
+		return r.openLength(), r.ctx.Err()
+	}
+	for _, near := range distances {
+		if left, err := attempt(near, false); err != nil || left == 0 {
 			return err
 		}
-		if l := r.openLength(); l < float64((1-leastClosed)*left) {
-			best, left = *r, l
+	}
+	best, least := *r, math.Inf(1)
+	for _, near := range distances {
+		left, err := attempt(near, true)
+		if err != nil {
+			return err
+		}
+		if left < float64((1-leastClosed)*least) {
+			best, least = *r, left
+		}
+		if left == 0 {
+			break
 		}
 	}
 	*r = best
@@ -132,6 +140,9 @@ func (r *repair) mergeNear() {
 	for i, isOpen := range open {
 		if !isOpen {
 			continue
+		}
+		if i%repairGrain == 0 && r.ctx.Err() != nil {
+			return // what is half merged is thrown away
 		}
 		v, p := int32(i), r.m.Vertices[i]
 		best, least := int32(-1), r.near
