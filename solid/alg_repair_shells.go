@@ -21,9 +21,11 @@ func (r *repair) tidyShells() error {
 			}
 		}
 		r.keep(func(t int) bool { return !dropped[t] })
-		return r.compact()
+		if err := r.compact(); err != nil {
+			return err
+		}
 	}
-	return nil
+	return r.uniteShells()
 }
 
 // dropFlatShells marks shells without volume, such as two sheets back to back.

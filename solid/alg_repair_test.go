@@ -122,6 +122,16 @@ func TestRepair(t *testing.T) {
 			Vertices: []solid.Vec{{20, 0, 0}, {21, 0, 0}, {20, 1, 0}}, Triangles: [][3]int32{{0, 1, 2}},
 		}), 1000, count{solid.LoosePieceDropped: 1}},
 		{"copy", solid.Join(cube, cube), 1000, count{solid.ShellCopyDropped: 1}},
+		{"overlapping", solid.Join(cube, box(5, 5, 5, 15, 15, 15)), 1875, count{solid.ShellUnited: 2}},
+		{"overlapping, faces in line", solid.Join(cube, box(5, 0, 0, 15, 10, 10)), 1500, count{solid.ShellUnited: 2}},
+		{"three in a row", solid.Join(cube, box(5, 0, 0, 15, 10, 10), box(15, 0, 0, 20, 10, 10)), 2000, count{solid.ShellUnited: 3}},
+		{"one inside another", solid.Join(cube, box(3, 3, 3, 7, 7, 7)), 1000, count{solid.ShellUnited: 2}},
+		{"one inside a cavity", solid.Join(hollow(), box(4, 4, 4, 6, 6, 6)), 944, count{}},
+		{"one through a cavity", solid.Join(hollow(), box(4, 4, -1, 6, 6, 11)), 960, count{solid.ShellUnited: 2}},
+		{"touching faces", solid.Join(cube, box(10, 0, 0, 20, 10, 10)), 2000, count{}},
+		{"overlapping and inside out", reversed(solid.Join(cube, box(5, 5, 5, 15, 15, 15))), 1875, count{
+			solid.ShellFlipped: 2, solid.ShellUnited: 2,
+		}},
 		{"side by side", solid.Join(cube, box(10, 0, 0, 20, 10, 10)).Weld(), 2000, count{
 			solid.EdgeParted: 4, solid.VertexSplit: 4,
 		}},
