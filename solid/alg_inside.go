@@ -111,14 +111,12 @@ func touchesTriangle(p, a, b, c Vec) bool {
 		return false
 	}
 	for k := range 3 {
-		i, j := (k+1)%3, (k+2)%3
-		flat := func(v Vec) Point { return Point{v[i], v[j]} }
-		turn := Orient(flat(a), flat(b), flat(c))
+		turn := Orient(flatAlong(k, a), flatAlong(k, b), flatAlong(k, c))
 		if turn == Straight {
 			continue
 		}
 		for _, e := range [...][2]Vec{{a, b}, {b, c}, {c, a}} {
-			if Orient(flat(e[0]), flat(e[1]), flat(p)) == -turn {
+			if Orient(flatAlong(k, e[0]), flatAlong(k, e[1]), flatAlong(k, p)) == -turn {
 				return false
 			}
 		}
@@ -141,3 +139,6 @@ func touchesEdge(p, a, b Vec) bool {
 	}
 	return Collinear(a, b, p)
 }
+
+// flatAlong returns the shadow of v along axis k.
+func flatAlong(k int, v Vec) Point { return Point{v[(k+1)%3], v[(k+2)%3]} }

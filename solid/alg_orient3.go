@@ -39,6 +39,9 @@ func OrientSpace(a, b, c, d Vec) Side {
 	ax, ay, az := a[0]-d[0], a[1]-d[1], a[2]-d[2]
 	bx, by, bz := b[0]-d[0], b[1]-d[1], b[2]-d[2]
 	cx, cy, cz := c[0]-d[0], c[1]-d[1], c[2]-d[2]
+	if az == 0 && bz == 0 && cz == 0 || ay == 0 && by == 0 && cy == 0 || ax == 0 && bx == 0 && cx == 0 {
+		return On // in a plane along the axes, as half the faces of made things are
+	}
 	bcx, cbx := float64(bx*cy), float64(cx*by)
 	cax, acx := float64(cx*ay), float64(ax*cy)
 	abx, bax := float64(ax*by), float64(bx*ay)
