@@ -12,10 +12,11 @@ import (
 )
 
 type meshCmd struct {
-	Info    meshInfoCmd    `cmd:"" help:"Triangles, volume, area, bounds, and whether it is closed."`
-	Cut     meshCutCmd     `cmd:"" help:"Cut a closed mesh by a plane into two closed ones."`
-	Section meshSectionCmd `cmd:"" help:"Area, perimeter and loops where a plane meets a closed mesh."`
-	Repair  meshRepairCmd  `cmd:"" help:"Make a solid of what a file holds, and say what was changed."`
+	Info      meshInfoCmd      `cmd:"" help:"Triangles, volume, area, bounds, and whether it is closed."`
+	Cut       meshCutCmd       `cmd:"" help:"Cut a closed mesh by a plane into two closed ones."`
+	Section   meshSectionCmd   `cmd:"" help:"Area, perimeter and loops where a plane meets a closed mesh."`
+	Thickness meshThicknessCmd `cmd:"" help:"How thick the walls are."`
+	Repair    meshRepairCmd    `cmd:"" help:"Make a solid of what a file holds, and say what was changed."`
 }
 
 // meshReport is what every mesh command says of a mesh.
