@@ -76,9 +76,9 @@ func Round32(m solid.Mesh) (solid.Mesh, Rounding, error) {
 	out := r.mesh().Weld()
 	faults := out.Check()
 	sound := len(faults) > 0 && m.Closed()
-	for before := math.MaxInt; sound && len(faults) > 0 && len(out.Triangles) < before; {
+	for before := math.MaxInt; len(faults) > 0 && len(out.Triangles) < before; {
 		before = len(out.Triangles)
-		out = dropFlat(out, faults, &r.done)
+		out = dropFlat(out, faults, sound, &r.done)
 		faults = out.Check()
 	}
 	if len(faults) > 0 {
@@ -87,10 +87,10 @@ func Round32(m solid.Mesh) (solid.Mesh, Rounding, error) {
 	return out, r.done, nil
 }
 
-// dropFlat takes away the components that rounding turned inside out: the solid
-// was sound before, so they were slivers thinner than the steps of single
-// precision.
-func dropFlat(m solid.Mesh, faults []solid.Fault, done *Rounding) solid.Mesh {
+// dropFlat takes away the components that are inside out: all of them where the
+// solid was sound before, for then rounding turned them and they were slivers
+// thinner than its steps; else those that are so thin.
+func dropFlat(m solid.Mesh, faults []solid.Fault, sound bool, done *Rounding) solid.Mesh {
 	opposite, err := m.Opposites()
 	if err != nil {
 		return m
@@ -100,17 +100,13 @@ func dropFlat(m solid.Mesh, faults []solid.Fault, done *Rounding) solid.Mesh {
 		if f.Kind != solid.InsideOut {
 			continue
 		}
+		part := componentOf(f.Triangle, opposite)
+		if !sound && !thin(m, part) {
+			continue
+		}
 		done.Vanished++
-		drop[f.Triangle] = true
-		for todo := []int32{f.Triangle}; len(todo) > 0; {
-			t := todo[len(todo)-1]
-			todo = todo[:len(todo)-1]
-			for k := range int32(3) {
-				if u := opposite[3*t+k] / 3; !drop[u] {
-					drop[u] = true
-					todo = append(todo, u)
-				}
-			}
+		for _, t := range part {
+			drop[t] = true
 		}
 	}
 	out := solid.Mesh{Vertices: m.Vertices}
@@ -120,4 +116,35 @@ func dropFlat(m solid.Mesh, faults []solid.Fault, done *Rounding) solid.Mesh {
 		}
 	}
 	return out.Weld()
+}
+
+// componentOf returns the triangles that hang together with one.
+func componentOf(first int32, opposite []int32) []int32 {
+	seen := map[int32]bool{first: true} // only looked up
+	part := []int32{first}
+	for i := 0; i < len(part); i++ {
+		for k := range int32(3) {
+			if u := opposite[3*part[i]+k] / 3; !seen[u] {
+				seen[u] = true
+				part = append(part, u)
+			}
+		}
+	}
+	return part
+}
+
+// thin reports whether what the triangles enclose, spread over their area, is no
+// thicker than a step of single precision where they lie.
+func thin(m solid.Mesh, part []int32) bool {
+	const step = 0x1p-23 // between neighbours in [1, 2)
+	alone := solid.Mesh{Vertices: m.Vertices}
+	for _, t := range part {
+		alone.Triangles = append(alone.Triangles, m.Triangles[t])
+	}
+	far := 0.0
+	box := alone.Bounds()
+	for k := range 3 {
+		far = max(far, math.Abs(box.Min[k]), math.Abs(box.Max[k]))
+	}
+	return math.Abs(alone.Volume()) <= alone.Area()*step*far
 }

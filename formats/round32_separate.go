@@ -11,23 +11,44 @@ import (
 const maxNudge = 1000
 
 // separate gives each fan of triangles its own vertex: of those that share a
-// place the first keeps it and the others move into their material by the least
-// step of single precision. It reports whether any did.
+// place the flattest keeps it and the others are blunted, moved into what their
+// cone encloses by the least step of single precision. It reports whether any did.
+//
+// Cones at one place don't pass through each other. So either lies beside the
+// other, and blunting takes them apart; or one lies in the other, a cavity that
+// touches the outside for instance, and the inner one is the sharper.
 func (r *rounder) separate() bool {
 	fan, order := r.fans()
 	owner := make([]int32, len(r.places))
 	for i := range owner {
 		owner[i] = -1
 	}
+	var shared []int32 // fans beyond the first of their place
+	for _, f := range order {
+		if p := r.tail(f); owner[p] < 0 {
+			owner[p] = f
+		} else {
+			shared = append(shared, f)
+		}
+	}
+	cones := map[int32]cone{} // of the fans that share a place; only looked up
+	coneOf := func(f int32) cone {
+		if _, known := cones[f]; !known {
+			cones[f] = r.cone(fan, f)
+		}
+		return cones[f]
+	}
+	for i, f := range shared {
+		// The flattest so far keeps the place; the other takes its turn to move.
+		if p := r.tail(f); math.Abs(coneOf(f).sharp) < math.Abs(coneOf(owner[p]).sharp) {
+			owner[p], shared[i] = f, owner[p]
+		}
+	}
 	found := false
 	moved := map[int32]int32{} // fan → its new place
-	for _, f := range order {
+	for _, f := range shared {
 		p := r.tail(f)
-		if owner[p] < 0 {
-			owner[p] = f
-			continue
-		}
-		q, ok := r.freePlace(p, r.inward(fan, f))
+		q, ok := r.freePlace(p, coneOf(f).blunting())
 		if !ok {
 			continue // the check at the end will say so
 		}
@@ -70,15 +91,40 @@ func (r *rounder) fans() (fan, order []int32) {
 	return fan, order
 }
 
-// inward returns the direction against the normals of a fan.
-func (r *rounder) inward(fan []int32, f int32) solid.Vec {
-	var n solid.Vec
+// cone is how a fan lies round its vertex.
+type cone struct {
+	normal solid.Vec // of its triangles, on the average
+	// From −1 to 1, how far its edges run against the normal: above 0 they enclose
+	// material, below 0 a void; 0 is flat.
+	sharp float64
+}
+
+// clearlyVoid is the sharpness below which a cone encloses a void. Nearer to flat,
+// where rounding says what it likes, it is taken for material: two solids that
+// touch in a face are far more common than a cavity that touches the outside in
+// one. A guess; a cone of 179° has a sharpness of 0.009.
+const clearlyVoid = -0.001
+
+// blunting is the direction into what the cone encloses.
+func (c cone) blunting() solid.Vec {
+	if c.sharp < clearlyVoid {
+		return c.normal
+	}
+	return c.normal.Scale(-1)
+}
+
+func (r *rounder) cone(fan []int32, f int32) cone {
+	var normals, edges solid.Vec
+	n := 0.0
 	for x, first := f, true; first || x != f; x, first = next(r.opposite[x]), false {
 		t := r.tri[x/3]
 		a, b, c := r.places[t[0]], r.places[t[1]], r.places[t[2]]
-		n = n.Sub(b.Sub(a).Cross(c.Sub(a)).Unit())
+		normals = normals.Add(b.Sub(a).Cross(c.Sub(a)).Unit())
+		edges = edges.Add(r.places[r.tail(next(x))].Sub(r.places[r.tail(x)]).Unit())
+		n++
 	}
-	return n
+	normals = normals.Unit()
+	return cone{normals, -normals.Dot(edges) / n}
 }
 
 // freePlace finds the nearest free place along the main axis of a direction.

@@ -3,10 +3,12 @@ package formats_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"scalewright/formats"
 	"scalewright/solid"
+	"scalewright/solid/solidtest"
 )
 
 func box(x0, y0, z0, x1, y1, z1 float64) solid.Mesh {
@@ -65,6 +67,26 @@ func TestRound32(t *testing.T) {
 	}
 }
 
+// A coarse ball inside a fine one, all its corners on the other's: the cavity must
+// shrink from the outside, not pass through it. Either may come first.
+func TestRound32OfTouchingCavity(t *testing.T) {
+	outer, inner := solidtest.Sphere(4, 50, solid.Vec{}), solidtest.Sphere(2, 50, solid.Vec{})
+	want := outer.Volume() - inner.Volume()
+	inner = solid.Mesh{Vertices: inner.Vertices, Triangles: slices.Clone(inner.Triangles)}
+	for i, c := range inner.Triangles {
+		inner.Triangles[i] = [3]int32{c[0], c[2], c[1]}
+	}
+	for _, m := range []solid.Mesh{solid.Join(outer, inner), solid.Join(inner, outer)} {
+		out, done, err := formats.Round32(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if done.Nudged != 18 || math.Abs(out.Volume()-want) > 0.1 || len(out.Components()) != 2 {
+			t.Errorf("volume %v, want %v, in %d components (%v)", out.Volume(), want, len(out.Components()), done)
+		}
+	}
+}
+
 // A corner on the long side of a thin triangle falls onto it when rounded: the
 // triangle has no area left and its long edge must be swapped.
 func TestRound32SwapsFlatTriangles(t *testing.T) {
@@ -77,6 +99,24 @@ func TestRound32SwapsFlatTriangles(t *testing.T) {
 	}
 	if err := out.Solid(); err != nil || math.Abs(out.Volume()-3) > 1e-6 {
 		t.Errorf("volume %v, %v (%v)", out.Volume(), err, done)
+	}
+}
+
+// What a boolean may leave where two surfaces all but coincide: a speck that is
+// closed but turned by rounding. A turned solid of any thickness is refused, see
+// below.
+func TestRound32DropsSpecks(t *testing.T) {
+	const step = 0x1p-18 // of single precision at 50
+	speck := solid.Mesh{
+		Vertices:  []solid.Vec{{50, 0, 0}, {50 + step, 0, 0}, {50, 1e-7, 0}, {50, 0, 1e-7}},
+		Triangles: [][3]int32{{0, 1, 2}, {0, 3, 1}, {1, 3, 2}, {0, 2, 3}},
+	}
+	if v := speck.Volume(); v >= 0 {
+		t.Fatalf("the speck holds %v", v)
+	}
+	out, done, err := formats.Round32(solid.Join(cube(), speck))
+	if err != nil || done.Vanished != 1 || len(out.Triangles) != 12 {
+		t.Errorf("%d triangles, %v (%v)", len(out.Triangles), err, done)
 	}
 }
 
