@@ -34,7 +34,17 @@ type benchCase struct {
 	grows        []int // values of n that show how time grows; none: it is not asked
 }
 
+// References of booleans and cuts: clipping in long double, independently of both
+// programs.
 var cases = []benchCase{
+	{
+		name: "a A-B", what: "two balls of 524,288, mirrored in x = 10: every crossing is degenerate",
+		inputs: mirrored, run: subtract, volume: 154983.379663855339, grows: ofTwoBalls,
+	},
+	{name: "a A+B", what: "their union", inputs: mirrored, run: unite, volume: 678569.986729571889},
+	{name: "a A*B", what: "what they share", inputs: mirrored, run: intersect, volume: 368603.227401861212},
+	{name: "a-gen A-B", what: "the same, moved out of the mirror", inputs: general, run: subtract, grows: ofTwoBalls},
+	{name: "b", what: "tube of 409,600 less 100 cylinders", inputs: drilled, run: subtract, grows: ofTube},
 	{
 		name: "c cut", what: "ball of 524,288, both sides of z = 3", inputs: ball, run: cutBall,
 		volume: 238259.877768254127, grows: ofOneBall,
@@ -43,6 +53,8 @@ var cases = []benchCase{
 		name: "c section", what: "the same, section at z = 3", inputs: ball, run: sectionOfBall,
 		area: 7825.61840364233, grows: ofOneBall,
 	},
+	{name: "d grid", what: "20³ touching cubes united", inputs: grid, run: unite, volume: 8000, area: 2400},
+	{name: "e", what: "ball less itself turned by 1e-9", inputs: turnedByAHair, run: subtract, once: true},
 }
 
 func ball(n int) []solid.Mesh { return []solid.Mesh{solidtest.Sphere(n, 50, solid.Vec{})} }

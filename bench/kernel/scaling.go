@@ -10,8 +10,13 @@ import (
 	"scalewright/bench/machine"
 )
 
-// Lattices that give 10⁴ to 2·10⁶ triangles put in.
-var ofOneBall = []int{36, 71, 142, 283, 500}
+// Lattices that give 10⁴ to 2·10⁶ triangles put in. Of a tube the points round it
+// are a power of two, and its drills are always the same 25,600.
+var (
+	ofOneBall  = []int{36, 71, 142, 283, 500}
+	ofTwoBalls = []int{25, 50, 100, 200, 354}
+	ofTube     = []int{32, 64, 128, 256, 512}
+)
 
 // grow prints seconds ÷ (n log n) of each case, n the triangles put in: the rows
 // of one case should stay within a factor of two.
