@@ -123,7 +123,7 @@ func newOperand(m Mesh) (*operand, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := &operand{Mesh: m, opposite: opposite, leaving: make([]int32, len(m.Vertices))}
+	o := &operand{Mesh: m, opposite: opposite, leaving: make([]int32, len(m.Vertices)), normals: make([]normal, len(m.Vertices))}
 	for v := range o.leaving {
 		o.leaving[v] = -1
 	}

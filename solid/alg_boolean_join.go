@@ -8,6 +8,7 @@ type surface struct {
 	twin      []int32 // of a half-edge: the other side
 	source    []int32 // of a triangle: the face of the operands it is part of
 	original  int32   // points that are vertices of the operands come first
+	whole     int32   // triangles that are whole faces come first
 }
 
 // join puts the whole faces and the filled ones into one surface.
@@ -40,6 +41,7 @@ func (d *division) join(runs []filled) *surface {
 	for _, b := range d.borders {
 		halves[b.name] = d.sides[b.operand].copyOf(b.half, b.n, first)
 	}
+	r.whole = int32(len(r.triangles))
 	for _, run := range runs {
 		base := int32(3 * len(r.triangles))
 		r.triangles = append(r.triangles, run.triangles...)

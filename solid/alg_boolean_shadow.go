@@ -1,13 +1,31 @@
 package solid
 
-import "math"
+import (
+	"math"
+	"sync/atomic"
+)
 
 // operand is one of the two solids of a boolean.
 type operand struct {
 	Mesh
 	opposite []int32 // of every half-edge, its other side
 	leaving  []int32 // of every vertex, a half-edge that leaves it; −1: none
+	normals  []normal
 }
+
+// normal is where a vertex goes as the solid grows. Few are ever asked for, and
+// those often, so the first to ask keeps it for the others.
+type normal struct {
+	state atomic.Uint32
+	value Vec
+}
+
+// The states of a normal. Whoever finds one being written works it out again.
+const (
+	unknown uint32 = iota
+	written
+	known
+)
 
 // shadows decides how the parts of two solids P and Q lie to each other. It
 // looks at them along the axes, one after the other: which comes first in x,
@@ -58,9 +76,22 @@ func (o *operand) edgeNormal(half int32) Vec {
 	return outwards(o.faceNormal(half/3).Add(o.faceNormal(o.opposite[half]/3)), 2)
 }
 
-// vertexNormal returns where a vertex goes as the faces round it move out by one,
-// each weighed by its angle there (G. Thürmer and C. Wüthrich, 1998).
 func (o *operand) vertexNormal(v int32) Vec {
+	n := &o.normals[v]
+	if n.state.Load() == known {
+		return n.value
+	}
+	value := o.findNormal(v)
+	if n.state.CompareAndSwap(unknown, written) {
+		n.value = value
+		n.state.Store(known)
+	}
+	return value
+}
+
+// findNormal returns where a vertex goes as the faces round it move out by one,
+// each weighed by its angle there (G. Thürmer and C. Wüthrich, 1998).
+func (o *operand) findNormal(v int32) Vec {
 	var total Vec
 	var weight float64
 	first := o.leaving[v]
@@ -95,6 +126,25 @@ type mark struct {
 	sign  int8 // which way it is passed
 }
 
+// bracket collects where a shadow enters and leaves: what is kept of that, and
+// what isn't, lie to both sides of the place that is looked for. The signs of all
+// together sum to nothing, so where those of the kept don't, there are both.
+type bracket[T any] struct {
+	kept, rest T
+	sign       int8 // of the kept
+}
+
+func (b *bracket[T]) add(m mark, way int8, at T) {
+	switch {
+	case !m.meets:
+	case m.kept:
+		b.kept = at
+		b.sign += m.sign * way
+	default:
+		b.rest = at
+	}
+}
+
 // first reports whether vertex a of P comes before vertex b of Q in x.
 func (s *shadows) first(a, b int32) bool {
 	return comes(s.p.Vertices[a][0], s.q.Vertices[b][0], func() float64 {
@@ -113,7 +163,7 @@ func (s *shadows) s01(a, edge int32) (m mark, y, z float64) {
 	}
 	p := s.p.Vertices[a]
 	y, z = edgeAt(s.q.Vertices[b0], s.q.Vertices[b1], p[0])
-	m = mark{meets: true, sign: 1, kept: comes(p[1], y, func() float64 { return s.hair(s.p.vertexNormal(a), s.q.edgeNormal(edge), 1) })}
+	m = mark{meets: true, sign: 1, kept: comes(p[1], y, func() float64 { return s.hair(Vec{}, s.q.edgeNormal(edge), 1) })}
 	if before0 {
 		m.sign = -1
 	}
@@ -130,7 +180,7 @@ func (s *shadows) s10(edge, b int32) (m mark, y, z float64) {
 	}
 	q := s.q.Vertices[b]
 	y, z = edgeAt(s.p.Vertices[a0], s.p.Vertices[a1], q[0])
-	m = mark{meets: true, sign: 1, kept: comes(y, q[1], func() float64 { return s.hair(s.p.edgeNormal(edge), s.q.vertexNormal(b), 1) })}
+	m = mark{meets: true, sign: 1, kept: comes(y, q[1], func() float64 { return s.hair(s.p.edgeNormal(edge), Vec{}, 1) })}
 	if before1 {
 		m.sign = -1
 	}
@@ -150,57 +200,37 @@ func (o *operand) lowHigh(half int32) (edge int32, along int8) {
 // covers its x and y, at height z, and is kept where the face lies above. The sign
 // is 1 for a face seen from within.
 func (s *shadows) s02(a, face int32) (m mark, z float64) {
-	var at [2]Point // y and z where the edges cover the vertex's x: one kept, one not
-	p := s.p.Vertices[a]
-	met := 0
-	var kept [2]bool
+	var edges bracket[Point] // y and z where the edges cover the vertex's x
 	for k := range int32(3) {
 		edge, along := s.q.lowHigh(3*face + k)
-		m01, y, z := s.s01(a, edge)
-		if !m01.meets {
-			continue
-		}
-		at[met], kept[met] = Point{y, z}, m01.kept
-		met++
-		if m01.kept {
-			m.sign -= m01.sign * along
-		}
+		e, y, z := s.s01(a, edge)
+		edges.add(e, -along, Point{y, z})
 	}
-	if met < 2 || kept[0] == kept[1] {
+	if edges.sign == 0 {
 		return mark{}, 0
 	}
-	z = between(at[0], at[1], p[1])
-	m.meets = true
-	m.kept = comes(p[2], z, func() float64 { return s.hair(s.p.vertexNormal(a), s.q.faceNormal(face), 2) })
-	return m, z
+	p := s.p.Vertices[a]
+	z = between(edges.kept, edges.rest, p[1])
+	kept := comes(p[2], z, func() float64 { return s.hair(Vec{}, s.q.faceNormal(face), 2) })
+	return mark{true, kept, edges.sign}, z
 }
 
 // s20 is s02 for a face of P and a vertex b of Q: kept where the face lies below,
 // the sign −1 for a face seen from within.
 func (s *shadows) s20(face, b int32) (m mark, z float64) {
-	var at [2]Point
-	q := s.q.Vertices[b]
-	met := 0
-	var kept [2]bool
+	var edges bracket[Point]
 	for k := range int32(3) {
 		edge, along := s.p.lowHigh(3*face + k)
-		m10, y, z := s.s10(edge, b)
-		if !m10.meets {
-			continue
-		}
-		at[met], kept[met] = Point{y, z}, m10.kept
-		met++
-		if m10.kept {
-			m.sign += m10.sign * along
-		}
+		e, y, z := s.s10(edge, b)
+		edges.add(e, along, Point{y, z})
 	}
-	if met < 2 || kept[0] == kept[1] {
+	if edges.sign == 0 {
 		return mark{}, 0
 	}
-	z = between(at[0], at[1], q[1])
-	m.meets = true
-	m.kept = comes(z, q[2], func() float64 { return s.hair(s.p.faceNormal(face), s.q.vertexNormal(b), 2) })
-	return m, z
+	q := s.q.Vertices[b]
+	z = between(edges.kept, edges.rest, q[1])
+	kept := comes(z, q[2], func() float64 { return s.hair(s.p.faceNormal(face), Vec{}, 2) })
+	return mark{true, kept, edges.sign}, z
 }
 
 // station is a place in the x–y plane where an edge and what it is compared with
@@ -210,44 +240,29 @@ type station struct{ x, y, zp, zq float64 }
 // s11 looks along z at an edge of P and one of Q: they meet where they cross in
 // x and y, and are kept where P's lies below.
 func (s *shadows) s11(p, q int32) (m mark, at station) {
-	var sp, sq [2]Vec // points of both at the ends of the stretch of x they share
-	var kept [2]bool
-	met := 0
-	add := func(e mark, end int8, onP, onQ Vec) {
-		if !e.meets {
-			return
-		}
-		sp[met], sq[met], kept[met] = onP, onQ, e.kept
-		met++
-		if e.kept {
-			m.sign += e.sign * end
-		}
-	}
+	var ends bracket[[2]Vec] // points of both where the stretch of x they share ends
 	for i, a := range [2]int32{s.p.tail(p), s.p.head(p)} {
 		e, y, z := s.s01(a, q)
 		v := s.p.Vertices[a]
-		add(e, int8(2*i-1), v, Vec{v[0], y, z})
+		ends.add(e, int8(2*i-1), [2]Vec{v, {v[0], y, z}})
 	}
 	for i, b := range [2]int32{s.q.tail(q), s.q.head(q)} {
 		e, y, z := s.s10(p, b)
 		v := s.q.Vertices[b]
-		add(e, int8(2*i-1), Vec{v[0], y, z}, v)
+		ends.add(e, int8(2*i-1), [2]Vec{{v[0], y, z}, v})
 	}
-	if met < 2 || kept[0] == kept[1] {
+	if ends.sign == 0 {
 		return mark{}, station{}
 	}
-	x, y, zp, zq := crossing(sp[0], sp[1], sq[0], sq[1])
-	m.meets = true
-	m.kept = comes(zp, zq, func() float64 {
-		return s.hair(s.p.edgeNormal(p), s.q.edgeNormal(q), 2)
-	})
-	return m, station{x, y, zp, zq}
+	x, y, zp, zq := crossing(ends.kept[0], ends.rest[0], ends.kept[1], ends.rest[1])
+	kept := comes(zp, zq, func() float64 { return s.hair(s.p.edgeNormal(p), s.q.edgeNormal(q), 2) })
+	return mark{true, kept, ends.sign}, station{x, y, zp, zq}
 }
 
 // x12 returns how often an edge of P enters a face of Q on its way from its lower
 // to its higher vertex (1, 0, or −1 where it leaves), and where.
 func (s *shadows) x12(edge, face int32) (enters int8, at Vec) {
-	var ends stretch
+	var ends bracket[station] // of the part of the edge whose shadow falls on the face
 	for i, a := range [2]int32{s.p.tail(edge), s.p.head(edge)} {
 		m, z := s.s02(a, face)
 		v := s.p.Vertices[a]
@@ -258,12 +273,12 @@ func (s *shadows) x12(edge, face int32) (enters int8, at Vec) {
 		m, st := s.s11(edge, other)
 		ends.add(m, along, st)
 	}
-	return ends.pierced()
+	return pierced(ends)
 }
 
 // x21 is x12 for a face of P and an edge of Q.
 func (s *shadows) x21(face, edge int32) (enters int8, at Vec) {
-	var ends stretch
+	var ends bracket[station]
 	for i, b := range [2]int32{s.q.tail(edge), s.q.head(edge)} {
 		m, z := s.s20(face, b)
 		v := s.q.Vertices[b]
@@ -274,37 +289,17 @@ func (s *shadows) x21(face, edge int32) (enters int8, at Vec) {
 		m, st := s.s11(other, edge)
 		ends.add(m, along, st)
 	}
-	return ends.pierced()
+	return pierced(ends)
 }
 
-// stretch is the part of an edge whose shadow along z falls on a face: it has two
-// ends or none.
-type stretch struct {
-	at     [2]station
-	kept   [2]bool
-	met    int
-	enters int8
-}
-
-func (t *stretch) add(m mark, way int8, at station) {
-	if !m.meets {
-		return
-	}
-	t.at[t.met], t.kept[t.met] = at, m.kept
-	t.met++
-	if m.kept {
-		t.enters += m.sign * way
-	}
-}
-
-// pierced returns where the edge passes the face: between the end that lies below
-// it and the one that doesn't.
-func (t *stretch) pierced() (enters int8, at Vec) {
-	if t.met < 2 || t.kept[0] == t.kept[1] {
+// pierced returns where an edge passes a face: between an end of its shadow that
+// lies below it and one that doesn't.
+func pierced(ends bracket[station]) (enters int8, at Vec) {
+	if ends.sign == 0 {
 		return 0, Vec{}
 	}
-	l, r := t.at[0], t.at[1]
+	l, r := ends.kept, ends.rest
 	// The same crossing of two lines, in x and z; y goes with x.
 	x, z, y, _ := crossing(Vec{l.x, l.zp, l.y}, Vec{r.x, r.zp, r.y}, Vec{l.x, l.zq, l.y}, Vec{r.x, r.zq, r.y})
-	return t.enters, Vec{x, y, z}
+	return ends.sign, Vec{x, y, z}
 }

@@ -62,27 +62,21 @@ func (t *tidier) rename(h, vertex int32) {
 	}
 }
 
-// collapseShort collapses the edges shorter than reach that have an end the
-// operation made.
+// collapseShort collapses the edges shorter than reach of the triangles that
+// aren't whole faces. Of two vertices the later goes to the earlier, which is the
+// one that was there before.
 func (t *tidier) collapseShort() {
-	for v := t.original; int(v) < len(t.points); v++ {
-		for t.leaving[v] >= 0 {
-			short := int32(-1)
-			t.around(v, func(h int32) {
-				w := t.head(h)
-				// Of two made vertices the later goes to the earlier.
-				if short < 0 && w < v && t.points[w].Sub(t.points[v]).Length() < t.reach {
-					short = h
-				}
-			})
-			if short < 0 {
+	for tri := t.whole; int(tri) < len(t.triangles); tri++ {
+		for k := range int32(3) {
+			if t.gone(tri) {
 				break
 			}
-			w := t.head(short)
-			if !t.collapse(short) {
-				break
+			h := 3*tri + k
+			if t.tail(h) < t.head(h) {
+				h = t.twin[h]
 			}
-			if t.leaving[w] >= 0 {
+			w := t.head(h)
+			if t.length(h) < t.reach && t.collapse(h) && t.leaving[w] >= 0 {
 				t.untie(w)
 			}
 		}
@@ -145,9 +139,11 @@ func (t *tidier) twoEdges(v int32) (h, g int32) {
 
 // untieAll unties every vertex at a triangle that isn't a whole face.
 func (t *tidier) untieAll() {
-	for v := t.original; int(v) < len(t.points); v++ {
-		if t.leaving[v] >= 0 {
-			t.untie(v)
+	for tri := t.whole; int(tri) < len(t.triangles); tri++ {
+		for k := range 3 {
+			if !t.gone(tri) {
+				t.untie(t.triangles[tri][k])
+			}
 		}
 	}
 }

@@ -154,19 +154,7 @@ func (t *tidier) mayMove(h int32) bool {
 //	a ------- b  →   a -- c -- b
 //	 \-- c --/
 func (t *tidier) flipFlat() {
-	var flat []int32
-	for v := t.original; int(v) < len(t.points); v++ {
-		if t.leaving[v] < 0 {
-			continue
-		}
-		t.around(v, func(h int32) {
-			if t.height(t.triangles[h/3]) <= t.reach {
-				flat = append(flat, h/3)
-			}
-		})
-	}
-	slices.Sort(flat)
-	for _, tri := range slices.Compact(flat) {
+	for tri := t.whole; int(tri) < len(t.triangles); tri++ {
 		if t.gone(tri) || t.height(t.triangles[tri]) > t.reach {
 			continue
 		}
