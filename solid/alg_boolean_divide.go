@@ -11,6 +11,7 @@ type division struct {
 	sides    [2]remains
 	points   []Vec   // of the result
 	original int32   // points that are vertices of the operands come first
+	reach    float64 // lengths below this mean nothing
 	pieces   []piece // of edges of divided faces
 	divided  []bool  // of a face: an edge passes it, or one of its own is divided
 	entries  []entry // where new edges start and end
@@ -77,6 +78,7 @@ func newDivision(s *shadows, op operation, windP, windQ []int32, crossP, crossQ 
 			d.add(x.at, op.both*int32(x.enters))
 		}
 	}
+	d.reach = reachOf(d.points)
 	return d
 }
 

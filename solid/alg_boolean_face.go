@@ -81,7 +81,7 @@ func (d *division) fill(run *filled, f int32, sides []outline) {
 			continue
 		}
 		base := int32(len(run.twin))
-		p := triangulate(points)
+		p := triangulate(points, d.reach)
 		for _, t := range p.triangles {
 			run.triangles = append(run.triangles, [3]int32{vertices[t[0]], vertices[t[1]], vertices[t[2]]})
 			run.source = append(run.source, f)
@@ -193,7 +193,7 @@ func groupLoops(loops [][]outline, flat func(int32) Point) [][][]outline {
 			continue
 		}
 		for m := range loops {
-			if area[m] > -area[l] && (group[l] == l || area[m] < area[group[l]]) && holds(points[m], points[l]) {
+			if area[m] > 0 && (group[l] == l || area[m] < area[group[l]]) && holds(points[m], points[l]) {
 				group[l] = m
 			}
 		}
@@ -214,13 +214,20 @@ func groupLoops(loops [][]outline, flat func(int32) Point) [][][]outline {
 	return out
 }
 
-// holds reports whether the first corner of a loop that isn't on the outer one
-// lies inside it.
+// holds reports whether a loop lies in another one: whether the first of its
+// corners and middles that isn't on the outer one is inside. A loop that follows
+// the outer one all the way is inside, and leaves nothing between.
 func holds(outer, loop []Point) bool {
 	for _, p := range loop {
 		if side := locate(p, outer); side != onEdge {
 			return side == inside
 		}
 	}
-	return false
+	for i, p := range loop {
+		q := loop[(i+1)%len(loop)]
+		if side := locate(Point{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, outer); side != onEdge {
+			return side == inside
+		}
+	}
+	return true
 }

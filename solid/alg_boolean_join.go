@@ -9,11 +9,12 @@ type surface struct {
 	source    []int32 // of a triangle: the face of the operands it is part of
 	original  int32   // points that are vertices of the operands come first
 	whole     int32   // triangles that are whole faces come first
+	reach     float64 // lengths below this mean nothing
 }
 
 // join puts the whole faces and the filled ones into one surface.
 func (d *division) join(runs []filled) *surface {
-	r := &surface{points: d.points, original: d.original}
+	r := &surface{points: d.points, original: d.original, reach: d.reach}
 	first := make([]int32, len(d.divided)) // of a whole face: its first copy
 	n := int32(0)
 	for i := range d.sides {

@@ -13,11 +13,11 @@ type operand struct {
 	normals  []normal
 }
 
-// normal is where a vertex goes as the solid grows. Few are ever asked for, and
-// those often, so the first to ask keeps it for the others.
+// normal is where a vertex goes along x as the solid grows. Few are ever asked
+// for, and those often, so the first to ask keeps it for the others.
 type normal struct {
 	state atomic.Uint32
-	value Vec
+	x     float64
 }
 
 // The states of a normal. Whoever finds one being written works it out again.
@@ -70,52 +70,60 @@ func (o *operand) faceNormal(f int32) Vec {
 	return b.Sub(a).Cross(c.Sub(a)).Unit()
 }
 
-// edgeNormal returns where the point of an edge goes as both its faces move out
-// by one.
+// edgeNormal returns the sum of the normals of the faces at an edge.
 func (o *operand) edgeNormal(half int32) Vec {
-	return outwards(o.faceNormal(half/3).Add(o.faceNormal(o.opposite[half]/3)), 2)
+	return o.faceNormal(half / 3).Add(o.faceNormal(o.opposite[half] / 3))
 }
 
-func (o *operand) vertexNormal(v int32) Vec {
+// outwards returns where vertex v goes along x as the solid grows: 1 or −1 where
+// all the faces round it that look along x at all look that way. Where some look
+// one way and some the other the vertex can't go with both: then it nearly stays,
+// and where it meets a vertex that does go, that one decides.
+func (o *operand) outwards(v int32) float64 {
 	n := &o.normals[v]
 	if n.state.Load() == known {
-		return n.value
+		return n.x
 	}
-	value := o.findNormal(v)
+	x := o.findOutwards(v)
 	if n.state.CompareAndSwap(unknown, written) {
-		n.value = value
+		n.x = x
 		n.state.Store(known)
 	}
-	return value
+	return x
 }
 
-// findNormal returns where a vertex goes as the faces round it move out by one,
-// each weighed by its angle there (G. Thürmer and C. Wüthrich, 1998).
-func (o *operand) findNormal(v int32) Vec {
-	var total Vec
-	var weight float64
+// level is the x of a unit normal below which it is taken for 0: far more than its
+// rounding error, far less than what a person would call a slope.
+const level = 1e-9
+
+// nearlyStays is what is left of the way of a vertex whose faces don't agree.
+const nearlyStays = 0.1
+
+func (o *operand) findOutwards(v int32) float64 {
+	var total, weight float64
+	ahead, back := false, false
 	first := o.leaving[v]
 	for h := first; ; {
 		a, b, c := o.Vertices[v], o.Vertices[o.head(h)], o.Vertices[o.tail(prevHalf(h))]
 		u, w := b.Sub(a), c.Sub(a)
 		angle := math.Atan2(u.Cross(w).Length(), u.Dot(w))
-		total = total.Add(o.faceNormal(h / 3).Scale(angle))
+		x := o.faceNormal(h / 3)[0]
+		ahead, back = ahead || x > level, back || x < -level
+		total += float64(angle * x)
 		weight += angle
 		if h = o.opposite[prevHalf(h)]; h == first {
-			return outwards(total, weight)
+			break
 		}
 	}
-}
-
-// outwards returns the point along a weighted sum of unit normals that is, on the
-// average, one away from the planes they belong to: the corner (1, 1, 1) for the
-// three faces of a cube.
-func outwards(total Vec, weight float64) Vec {
-	l := total.Dot(total)
-	if l == 0 {
-		return Vec{}
+	switch {
+	case ahead && !back:
+		return 1
+	case back && !ahead:
+		return -1
+	case weight > 0:
+		return nearlyStays * total / weight
 	}
-	return total.Scale(weight / l)
+	return 0
 }
 
 // mark is a place where the shadow of one thing enters or leaves that of
@@ -148,7 +156,7 @@ func (b *bracket[T]) add(m mark, way int8, at T) {
 // first reports whether vertex a of P comes before vertex b of Q in x.
 func (s *shadows) first(a, b int32) bool {
 	return comes(s.p.Vertices[a][0], s.q.Vertices[b][0], func() float64 {
-		return s.hair(s.p.vertexNormal(a), s.q.vertexNormal(b), 0)
+		return float64(s.grow*s.p.outwards(a)) - s.q.outwards(b)
 	})
 }
 

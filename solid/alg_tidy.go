@@ -17,7 +17,7 @@ import (
 // where another one is, and flat ground is told by the planes of the operands'
 // faces, not by what is left of them.
 func (r *surface) tidy(planes func(source int32) facePlane) {
-	t := &tidier{surface: r, planes: planes, reach: r.reach()}
+	t := &tidier{surface: r, planes: planes, reach: r.reach}
 	t.splitFans()
 	made := t.madeCorners()
 	if len(made) == 0 {
@@ -51,8 +51,11 @@ const (
 	reachUlps  = 64
 )
 
-func (r *surface) reach() float64 {
-	box := boxOf(r.points...)
+func reachOf(points []Vec) float64 {
+	box := noBounds
+	for _, p := range points {
+		box = box.join(Bounds{p, p})
+	}
 	size, far := 0.0, 0.0
 	for k := range 3 {
 		size = max(size, box.Max[k]-box.Min[k])

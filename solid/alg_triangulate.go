@@ -18,7 +18,7 @@ import (
 // 2002), and the long thin ones are improved by flipping diagonals (C. L. Lawson,
 // 1977). Every decision is an exact sign. An ear must hold no other vertex on its
 // edges either, which is why no triangle is degenerate.
-func (r Region) Triangulate() [][3]int32 { return triangulate(r.Loops()).triangles }
+func (r Region) Triangulate() [][3]int32 { return triangulate(r.Loops(), 0).triangles }
 
 // patch is a part of the plane in triangles. Half-edges are those of [Mesh]; each
 // has a twin in the patch, or is an edge of the outline: then twin holds ^i for
@@ -30,8 +30,10 @@ type patch struct {
 
 // triangulate handles one outer loop and its holes. Whatever the loops, there are
 // n + 2·holes − 2 triangles and every edge of the loops is an edge of one of them.
-func triangulate(loops [][]Point) patch {
-	e := &ears{}
+// Sound loops have a reach of 0; where they may touch or cross by rounding, it is
+// how far.
+func triangulate(loops [][]Point, reach float64) patch {
+	e := &ears{reach: reach}
 	base := int32(0)
 	var holes [][]int32
 	for l, loop := range loops {
@@ -59,6 +61,8 @@ type ears struct {
 	bridges    []int32 // half-edge on the first side of each bridge; −1: none yet
 	reflex     []bool  // of a node: not strictly convex, so it may block an ear
 	gone       []bool
+	left       int     // nodes in the ring
+	reach      float64 // below this a width is none; see trim
 	grid       grid
 	out        patch
 }
@@ -252,27 +256,64 @@ func (e *ears) clip(start int32) {
 		places[i] = e.at(int32(i))
 	}
 	e.grid = newGrid(places)
-	v, tried := start, 0
-	for left > 3 {
-		if tried < left && !e.isEar(v) {
+	e.left = left
+	v := e.trim(start, left)
+	for tried := 0; e.left > 3; {
+		if tried < e.left && !e.isEar(v) {
 			v, tried = e.next[v], tried+1
 			continue
 		}
-		if tried >= left {
+		if tried >= e.left {
 			v = e.leastArea(v) // no ear: input that is wrong, or rounding
 		}
 		a, c := e.prev[v], e.next[v]
-		e.emit(a, v, c, false)
-		e.link(a, c)
-		e.gone[v] = true
-		e.reflex[a], e.reflex[c] = e.isReflex(a), e.isReflex(c)
-		left--
+		e.cut(v)
 		// Skipping one spreads the ears round the loop and avoids long fans.
-		v, tried = e.next[c], 0
+		v, tried = e.next[e.trim(c, 1)], 0
+		if e.reach > 0 && !e.gone[a] {
+			v = e.trim(a, 1)
+		}
 	}
-	if left == 3 {
+	if e.left == 3 {
 		e.emit(e.prev[v], v, e.next[v], true)
 	}
+}
+
+// cut takes node v out of the ring as a triangle.
+func (e *ears) cut(v int32) {
+	a, c := e.prev[v], e.next[v]
+	e.emit(a, v, c, false)
+	e.link(a, c)
+	e.gone[v] = true
+	e.reflex[a], e.reflex[c] = e.isReflex(a), e.isReflex(c)
+	e.left--
+}
+
+// trim cuts off the spikes among n nodes from v on, and those that appear, and
+// returns a node that is left. A spike, where the ring turns back on itself within
+// reach, encloses nothing; left to the search for ears it would look like an edge
+// with something on both sides.
+func (e *ears) trim(v int32, n int) int32 {
+	if e.reach == 0 {
+		return v
+	}
+	for ; n > 0 && e.left > 3; n-- {
+		if !e.isSpike(v) {
+			v = e.next[v]
+			continue
+		}
+		a := e.prev[v]
+		e.cut(v)
+		v, n = a, n+2 // the nodes on both sides have a new neighbour
+	}
+	return v
+}
+
+func (e *ears) isSpike(v int32) bool {
+	b := e.at(v)
+	to, from := e.at(e.prev[v]).sub(b), e.at(e.next[v]).sub(b)
+	long := math.Sqrt(max(dot2(to, to), dot2(from, from)))
+	return dot2(to, from) >= -e.reach*long && math.Abs(cross2(to, from)) <= e.reach*long
 }
 
 func (e *ears) isReflex(v int32) bool {
