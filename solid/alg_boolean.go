@@ -1,8 +1,6 @@
 package solid
 
-import (
-	"context"
-)
+import "context"
 
 // operation is a boolean in numbers: a vertex of P is kept p + both·w times, one
 // of Q q + both·w times, where w is how often the other solid winds round it; and
@@ -24,9 +22,23 @@ var (
 //
 // The errors: [*NotSolidError] where a mesh isn't closed, or the context's.
 func (k Kernel) Union(ctx context.Context, solids ...Mesh) (Mesh, error) {
+	for _, m := range solids {
+		if faults := m.checkNumbers(); len(faults) > 0 {
+			return Mesh{}, &NotSolidError{Faults: faults}
+		}
+	}
 	// Solids whose boxes don't touch are united by putting them side by side;
 	// what is left is united two by two.
 	groups := apart(solids)
+	switch len(groups) {
+	case 0:
+		return Mesh{}, nil
+	case 1:
+		if _, err := groups[0].Opposites(); err != nil {
+			return Mesh{}, err
+		}
+		return groups[0], nil
+	}
 	for len(groups) > 1 {
 		var fewer []Mesh
 		for i := 0; i < len(groups); i += 2 {
@@ -41,14 +53,6 @@ func (k Kernel) Union(ctx context.Context, solids ...Mesh) (Mesh, error) {
 			fewer = append(fewer, m)
 		}
 		groups = fewer
-	}
-	if len(groups) == 0 {
-		return Mesh{}, nil
-	}
-	if len(solids) == 1 || len(groups[0].Triangles) == 0 {
-		if _, err := newOperand(groups[0]); err != nil {
-			return Mesh{}, err
-		}
 	}
 	return groups[0], nil
 }
@@ -78,7 +82,7 @@ func (k Kernel) Intersect(ctx context.Context, solids ...Mesh) (Mesh, error) {
 		}
 	}
 	if len(solids) == 1 {
-		if _, err := newOperand(out); err != nil {
+		if _, err := out.Opposites(); err != nil {
 			return Mesh{}, err
 		}
 	}

@@ -221,8 +221,12 @@ func TestBooleanViews(t *testing.T) {
 
 // TestBooleanChain builds on its own results, where coincidences pile up.
 func TestBooleanChain(t *testing.T) {
+	chains := 10
+	if testing.Short() {
+		chains = 2
+	}
 	r := rand.New(rand.NewPCG(5, 6))
-	for range 4 {
+	for range chains {
 		m := box(0, 0, 0, 6, 6, 6)
 		// The same block as 12³ half cells, counted: the outside check.
 		const n = 12

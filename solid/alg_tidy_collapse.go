@@ -71,15 +71,26 @@ func (t *tidier) collapseShort() {
 			if t.gone(tri) {
 				break
 			}
-			h := 3*tri + k
-			if t.tail(h) < t.head(h) {
-				h = t.twin[h]
-			}
-			w := t.head(h)
-			if t.length(h) < t.reach && t.collapse(h) && t.leaving[w] >= 0 {
-				t.untie(w)
+			if h := 3*tri + k; t.length(h) < t.reach {
+				t.collapseLater(h)
 			}
 		}
+	}
+}
+
+// collapseLater collapses an edge of any direction. Before and after, no two edges
+// may join the same vertices, or one of them would become a loop.
+func (t *tidier) collapseLater(h int32) {
+	t.untie(t.tail(h))
+	if t.gone(h / 3) {
+		return
+	}
+	if t.tail(h) < t.head(h) {
+		h = t.twin[h]
+	}
+	w := t.head(h)
+	if t.collapse(h) && t.leaving[w] >= 0 {
+		t.untie(w)
 	}
 }
 

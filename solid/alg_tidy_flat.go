@@ -180,18 +180,20 @@ func (t *tidier) height(tri [3]int32) float64 {
 }
 
 // flip replaces the edge of half-edge h, from a to b in the triangle a, b, c, by
-// the other diagonal, where that makes the flatter of the two triangles higher.
+// the other diagonal, where that makes the flatter of the two triangles higher, or
+// both no less flat but shorter.
 func (t *tidier) flip(h int32) {
 	o := t.twin[h]
 	a, b, c, d := t.tail(h), t.head(h), t.tail(prevHalf(h)), t.tail(prevHalf(o))
 	p, q := h/3, o/3
 	first, second := [3]int32{a, d, c}, [3]int32{d, b, c}
-	if c == d || p == q || min(t.height(first), t.height(second)) <= min(t.height(t.triangles[p]), t.height(t.triangles[q])) {
+	if c == d || p == q || !t.better(t.triangles[p], t.triangles[q], first, second) && !t.shorter(h, first, second) {
 		return
 	}
 	joined := false
 	t.around(c, func(g int32) { joined = joined || t.head(g) == d })
 	if joined {
+		t.foldIn(h / 3)
 		return
 	}
 	bc, ca, ad, db := t.twin[nextHalf(h)], t.twin[prevHalf(h)], t.twin[nextHalf(o)], t.twin[prevHalf(o)]
@@ -205,6 +207,7 @@ func (t *tidier) flip(h int32) {
 		return g
 	}
 	t.triangles[p], t.triangles[q] = first, second
+	t.source[p] = t.source[q] // the flat one had no ground of its own
 	t.link(3*p, now(ad))
 	t.link(3*p+1, 3*q+2)
 	t.link(3*p+2, now(ca))
@@ -214,46 +217,72 @@ func (t *tidier) flip(h int32) {
 	t.changes++
 }
 
-// dropFlat removes components that have no inside: all their vertices were made
-// by the operation, and their volume is nothing for their area.
+// foldIn takes out a corner of a flat triangle that has only two more triangles.
+// Those lie in one plane, since they share the line of the flat one and their third
+// corner, and are as good as the one triangle that is left.
+func (t *tidier) foldIn(tri int32) {
+	for h := 3 * tri; h < 3*tri+3; h++ {
+		faces := 0
+		t.around(t.tail(h), func(int32) { faces++ })
+		if w := t.head(h); faces == 3 && t.collapse(h) {
+			t.untie(w)
+			return
+		}
+	}
+}
+
+// better reports whether the flatter of two triangles is higher than that of two
+// others.
+func (t *tidier) better(p, q, first, second [3]int32) bool {
+	return min(t.height(first), t.height(second)) > min(t.height(p), t.height(q))
+}
+
+// shorter reports whether the diagonal between the two triangles, which are flat
+// as well, is shorter than the edge of h: flat triangles along a line get shorter
+// until their edges are short enough to collapse, or one of them meets a high one.
+func (t *tidier) shorter(h int32, first, second [3]int32) bool {
+	return max(t.height(first), t.height(second)) <= t.reach && t.points[first[1]].Sub(t.points[first[2]]).Length() < t.length(h)
+}
+
+// dropFlat removes components that have no inside: their volume is nothing for
+// their area. Those with many more whole faces than others aren't looked at: they
+// came with the operands.
 func (t *tidier) dropFlat() {
-	from := map[int32]int32{} // of a triangle: the vertex it was reached from; only looked up
-	for v := t.original; int(v) < len(t.points); v++ {
-		if t.leaving[v] < 0 {
+	from := map[int32]int32{} // of a triangle: the first one it was reached from; only looked up
+	filled := len(t.triangles) - int(t.whole)
+	for first := t.whole; int(first) < len(t.triangles); first++ {
+		if _, seen := from[first]; seen || t.gone(first) {
 			continue
 		}
-		part := []int32{t.leaving[v] / 3}
-		if _, seen := from[part[0]]; seen {
-			continue
-		}
-		from[part[0]] = v
-		old := false // or part of a component already kept
+		from[first] = first
+		origin := t.points[t.triangles[first][0]]
+		part := []int32{first}
+		kept := false
+		whole := 0
 		var volume, area float64
-		for i := 0; i < len(part); i++ {
+		for i := 0; i < len(part) && !kept; i++ {
 			tri := t.triangles[part[i]]
-			old = old || !t.made(tri[0]) || !t.made(tri[1]) || !t.made(tri[2])
-			if old {
-				break
-			}
-			a, b, c := t.points[tri[0]].Sub(t.points[v]), t.points[tri[1]].Sub(t.points[v]), t.points[tri[2]].Sub(t.points[v])
+			a, b, c := t.points[tri[0]].Sub(origin), t.points[tri[1]].Sub(origin), t.points[tri[2]].Sub(origin)
 			volume += a.Dot(b.Cross(c)) / 6
 			area += b.Sub(a).Cross(c.Sub(a)).Length() / 2
+			if part[i] < t.whole {
+				whole++
+			}
 			for h := 3 * part[i]; h < 3*part[i]+3; h++ {
-				n := t.twin[h] / 3
-				if first, seen := from[n]; !seen {
-					from[n] = v
-					part = append(part, n)
-				} else if first != v {
-					old = true
+				next := t.twin[h] / 3
+				if reached, seen := from[next]; !seen {
+					from[next] = first
+					part = append(part, next)
+				} else if reached != first {
+					kept = true // part of a component that is
 				}
 			}
+			kept = kept || whole > 2*filled
 		}
-		if !old && math.Abs(volume) <= t.reach*area {
+		if !kept && math.Abs(volume) <= t.reach*area {
 			for _, tri := range part {
-				for _, w := range t.triangles[tri] {
-					if w >= 0 {
-						t.leaving[w] = -1
-					}
+				for _, v := range t.triangles[tri] {
+					t.leaving[v] = -1
 				}
 				t.take(tri)
 			}
