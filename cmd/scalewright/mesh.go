@@ -12,6 +12,9 @@ import (
 )
 
 type meshCmd struct {
+	Union     meshUnionCmd     `cmd:"" help:"Unite solids into one."`
+	Subtract  meshSubtractCmd  `cmd:"" help:"Take from the first solid all the others, at once."`
+	Intersect meshIntersectCmd `cmd:"" help:"Keep what all the solids share."`
 	Info      meshInfoCmd      `cmd:"" help:"Triangles, volume, area, bounds, and whether it is closed."`
 	Cut       meshCutCmd       `cmd:"" help:"Cut a closed mesh by a plane into two closed ones."`
 	Section   meshSectionCmd   `cmd:"" help:"Area, perimeter and loops where a plane meets a closed mesh."`
