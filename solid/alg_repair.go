@@ -6,10 +6,6 @@ import (
 	"slices"
 )
 
-// largestRepairable bounds coordinates, so that neither the product of three of
-// them nor the sum of as many of those as an int32 counts leaves float64.
-const largestRepairable = 0x1p300
-
 // repairRounding bounds, relative to the extent, the rounding of a distance
 // computed from two coordinates: some tens of units of 2⁻⁵³.
 const repairRounding = 0x1p-46

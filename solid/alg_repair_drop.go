@@ -36,7 +36,7 @@ func (r *repair) dropUnusable() error {
 	for _, t := range r.m.Triangles {
 		for _, v := range t {
 			for _, x := range r.m.Vertices[v] {
-				if math.Abs(x) > largestRepairable {
+				if math.Abs(x) > maxTreeCoordinate {
 					return &RepairError{Reason: CoordinateLarge, At: r.m.Vertices[v]}
 				}
 			}

@@ -11,7 +11,7 @@ type repairShell struct {
 	triangles []int32
 	bounds    Bounds
 	volume    float64 // signed, six times
-	at        Vec     // one of its vertices
+	at        Vec     // one of its vertices, to say where it is
 	parent    int32   // the smallest shell around it; −1: none
 	in        []int32 // all shells around it
 	turn      bool
@@ -99,24 +99,68 @@ func (r *repair) turnOut() error {
 }
 
 // nest finds for every shell those around it: with more volume, larger bounds,
-// and winding round one of its vertices.
+// and winding round a vertex that is not on them.
 func (r *repair) nest(shells []repairShell) error {
-	return r.k.each(r.ctx, "repair: nest", len(shells), 1, func(lo, hi int) {
-		for i := lo; i < hi; i++ {
-			s := &shells[i]
-			for p := range shells {
-				outer := &shells[p]
-				if p == i || outer.volume == 0 || math.Abs(outer.volume) <= math.Abs(s.volume) ||
-					!outer.bounds.holds(s.bounds) || r.winding(outer.triangles, s.at) == 0 {
-					continue
-				}
-				s.in = append(s.in, int32(p))
-				if s.parent < 0 || math.Abs(outer.volume) < math.Abs(shells[s.parent].volume) {
-					s.parent = int32(p)
-				}
+	for p := range shells {
+		outer := &shells[p]
+		var within []int
+		for i := range shells {
+			if math.Abs(outer.volume) > math.Abs(shells[i].volume) && outer.bounds.holds(shells[i].bounds) {
+				within = append(within, i)
 			}
 		}
-	})
+		if len(within) == 0 {
+			continue
+		}
+		tree, err := r.k.Tree(r.ctx, r.only(outer.triangles))
+		if err != nil {
+			return err
+		}
+		err = r.k.each(r.ctx, "repair: nest", len(within), 16, func(lo, hi int) {
+			for _, i := range within[lo:hi] {
+				if s := &shells[i]; r.windsRound(tree, s) {
+					s.in = append(s.in, int32(p))
+					if s.parent < 0 || math.Abs(outer.volume) < math.Abs(shells[s.parent].volume) {
+						s.parent = int32(p)
+					}
+				}
+			}
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// windsRound reports whether the shell of the tree winds round another.
+func (r *repair) windsRound(tree *Tree, s *repairShell) bool {
+	for _, t := range s.triangles {
+		for _, v := range r.m.Triangles[t] {
+			if winding, on := tree.winding(&r.m.Vertices[v]); !on {
+				return winding != 0
+			}
+		}
+	}
+	return false
+}
+
+// only returns some of the triangles as a mesh of their own.
+func (r *repair) only(triangles []int32) Mesh {
+	index := map[int32]int32{} // only looked up
+	out := Mesh{Triangles: make([][3]int32, len(triangles))}
+	for i, t := range triangles {
+		for k, v := range r.m.Triangles[t] {
+			at, seen := index[v]
+			if !seen {
+				at = int32(len(out.Vertices))
+				index[v] = at
+				out.Vertices = append(out.Vertices, r.m.Vertices[v])
+			}
+			out.Triangles[i][k] = at
+		}
+	}
+	return out
 }
 
 func (b Bounds) holds(c Bounds) bool {
@@ -126,18 +170,4 @@ func (b Bounds) holds(c Bounds) bool {
 		}
 	}
 	return true
-}
-
-// winding returns how often the triangles wind round p; see windingWithout.
-func (r *repair) winding(triangles []int32, p Vec) int {
-	var angle sum
-	for _, t := range triangles {
-		a, b, c := r.m.corners(r.m.Triangles[t])
-		a, b, c = a.Sub(p), b.Sub(p), c.Sub(p)
-		la, lb, lc := a.Length(), b.Length(), c.Length()
-		num := a.Dot(b.Cross(c))
-		den := float64(float64(la*lb)*lc) + float64(a.Dot(b)*lc) + float64(b.Dot(c)*la) + float64(c.Dot(a)*lb)
-		angle.add(2 * math.Atan2(num, den))
-	}
-	return int(math.Round(angle.value() / (4 * math.Pi)))
 }

@@ -33,15 +33,15 @@ func (r *repair) uniteShells() error {
 	}
 	for i := range shells {
 		groups.join(int32(i), owner[i])
-		if winds := r.windsRound(shells, &shells[i]); shells[i].volume > 0 && winds > 0 {
+		if winds := windings(shells, &shells[i]); shells[i].volume > 0 && winds > 0 {
 			groups.join(int32(i), owner[shells[i].parent])
 		}
 	}
 	return r.uniteGroups(shells, owner, groups)
 }
 
-// windsRound returns how often the shells round one wind round it in all.
-func (r *repair) windsRound(shells []repairShell, s *repairShell) int {
+// windings returns how often the shells round one wind round it in all.
+func windings(shells []repairShell, s *repairShell) int {
 	winds := 0
 	for _, p := range s.in {
 		if shells[p].volume > 0 {
@@ -150,26 +150,6 @@ func (r *repair) solidsOf(shells []repairShell, owner, members []int32) []Mesh {
 		}
 		slices.Sort(own)
 		out = append(out, r.only(own))
-	}
-	return out
-}
-
-// only returns some of the triangles as a mesh of their own.
-func (r *repair) only(triangles []int32) Mesh {
-	index := map[int32]int32{} // only looked up
-	var out Mesh
-	for _, t := range triangles {
-		var tri [3]int32
-		for k, v := range r.m.Triangles[t] {
-			at, seen := index[v]
-			if !seen {
-				at = int32(len(out.Vertices))
-				index[v] = at
-				out.Vertices = append(out.Vertices, r.m.Vertices[v])
-			}
-			tri[k] = at
-		}
-		out.Triangles = append(out.Triangles, tri)
 	}
 	return out
 }
