@@ -5,27 +5,49 @@ import (
 	"slices"
 )
 
+// uniteRounds bounds how often shells are united. The union of solids that don't
+// pass through themselves has nothing left to unite; of others it may have, and
+// where that doesn't end they are left as they were.
+const uniteRounds = 4
+
 // tidyShells is step 8.
 func (r *repair) tidyShells() error {
+	if err := r.dropShells(); err != nil {
+		return err
+	}
+	before, log := r.m, r.log
+	for range uniteRounds {
+		united, err := r.uniteShells()
+		if err != nil || !united {
+			return err
+		}
+		if err := r.dropShells(); err != nil {
+			return err
+		}
+	}
+	r.m, r.log = before, log
+	return nil
+}
+
+// dropShells drops flat shells and copies.
+func (r *repair) dropShells() error {
 	shells := r.shells()
 	gone := make([]bool, len(shells))
 	if !r.sound { // in a sound mesh they lie inside others and do no harm
 		r.dropFlatShells(shells, gone)
 	}
 	r.dropCopies(shells, gone)
-	if slices.Contains(gone, true) {
-		dropped := make([]bool, len(r.m.Triangles))
-		for i, s := range shells {
-			for _, t := range s.triangles {
-				dropped[t] = gone[i]
-			}
-		}
-		r.keep(func(t int) bool { return !dropped[t] })
-		if err := r.compact(); err != nil {
-			return err
+	if !slices.Contains(gone, true) {
+		return nil
+	}
+	dropped := make([]bool, len(r.m.Triangles))
+	for i, s := range shells {
+		for _, t := range s.triangles {
+			dropped[t] = gone[i]
 		}
 	}
-	return r.uniteShells()
+	r.keep(func(t int) bool { return !dropped[t] })
+	return r.compact()
 }
 
 // dropFlatShells marks shells without volume, such as two sheets back to back.

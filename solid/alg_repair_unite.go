@@ -11,13 +11,14 @@ const leastOverlap = 0x1p-40
 // uniteShells is the last part of step 8: shells that overlap are united. A shell
 // inside another that lies the same way round says twice what the other says
 // once, and goes with it; a cavity goes with what it is in.
-func (r *repair) uniteShells() error {
+// It reports whether there were any.
+func (r *repair) uniteShells() (united bool, err error) {
 	shells := r.shells()
 	if len(shells) < 2 {
-		return nil
+		return false, nil
 	}
 	if err := r.nest(shells); err != nil {
-		return err
+		return false, err
 	}
 	owner := make([]int32, len(shells)) // the shell a cavity is taken out of
 	for i := range shells {
@@ -29,7 +30,7 @@ func (r *repair) uniteShells() error {
 	}
 	groups := newSets(len(shells))
 	if err := r.groupNear(shells, owner, groups); err != nil {
-		return err
+		return false, err
 	}
 	for i := range shells {
 		groups.join(int32(i), owner[i])
@@ -101,14 +102,13 @@ func (r *repair) groupNear(shells []repairShell, owner []int32, groups sets) err
 
 // uniteGroups unites the solids of each group and puts the union in their place
 // where that has less volume than they; otherwise they only touch, and stay.
-func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) error {
+func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) (united bool, err error) {
 	label, n := groups.labels()
 	members := make([][]int32, n)
 	for i := range shells {
 		members[label[i]] = append(members[label[i]], int32(i))
 	}
 	var out []Mesh
-	united := false
 	for _, list := range members {
 		solids := r.solidsOf(shells, owner, list)
 		var volume float64
@@ -118,7 +118,7 @@ func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) e
 		if len(solids) > 1 {
 			one, err := r.k.Union(r.ctx, solids...)
 			if r.ctx.Err() != nil {
-				return r.ctx.Err()
+				return false, r.ctx.Err()
 			}
 			if err == nil && one.Volume() < float64(volume*(1-leastOverlap)) && one.Closed() {
 				for _, s := range solids {
@@ -132,7 +132,7 @@ func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) e
 	if united {
 		r.m = Join(out...)
 	}
-	return nil
+	return united, nil
 }
 
 // solidsOf returns each owner among the members of a group with its cavities.
