@@ -198,3 +198,34 @@ func TestRepairRefusesImpossibleOptions(t *testing.T) {
 		}
 	}
 }
+
+// Two solids thrown into one soup come out united: the volume of both less that
+// of what they have in common.
+func TestRepairUnitesSoups(t *testing.T) {
+	ctx := context.Background()
+	rapid.Check(t, func(t *rapid.T) {
+		shift := rapid.Float64Range(-60, 60)
+		a, b := someSolid(t), someSolid(t).Translate(solid.Vec{shift.Draw(t, "x"), shift.Draw(t, "y"), shift.Draw(t, "z")})
+		spoilt := soup(solid.Join(a, b))
+		for range rapid.IntRange(0, 4).Draw(t, "flips") {
+			f := &spoilt.Triangles[rapid.IntRange(0, len(spoilt.Triangles)-1).Draw(t, "flip")]
+			f[0], f[1] = f[1], f[0]
+		}
+		both, err := solid.Kernel{}.Intersect(ctx, a, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, changes, err := solid.Kernel{}.Repair(ctx, spoilt, solid.RepairOptions{})
+		if err != nil {
+			t.Fatalf("%v (changes %v)", err, changes)
+		}
+		want := a.Volume() + b.Volume() - both.Volume()
+		if got := out.Volume(); !near(got, want, 1e-9) {
+			t.Fatalf("volume %v, want %v (changes %v)", got, want, changes)
+		}
+		again, more, err := solid.Kernel{}.Repair(ctx, out, solid.RepairOptions{})
+		if err != nil || len(more) > 0 || !reflect.DeepEqual(again, out) {
+			t.Fatalf("a second repair: %v, changes %v", err, more)
+		}
+	})
+}

@@ -12,7 +12,7 @@ type repairShell struct {
 	bounds    Bounds
 	volume    float64 // signed, six times
 	at        Vec     // one of its vertices, to say where it is
-	parent    int32   // the smallest shell around it; −1: none
+	parent    int32   // the innermost shell around it; −1: none
 	in        []int32 // all shells around it
 	turn      bool
 }
@@ -120,9 +120,6 @@ func (r *repair) nest(shells []repairShell) error {
 			for _, i := range within[lo:hi] {
 				if s := &shells[i]; r.windsRound(tree, s) {
 					s.in = append(s.in, int32(p))
-					if s.parent < 0 || math.Abs(outer.volume) < math.Abs(shells[s.parent].volume) {
-						s.parent = int32(p)
-					}
 				}
 			}
 		})
@@ -130,7 +127,24 @@ func (r *repair) nest(shells []repairShell) error {
 			return err
 		}
 	}
+	for i := range shells {
+		shells[i].parent = parentOf(shells, int32(i))
+	}
 	return nil
+}
+
+// parentOf returns the innermost of the shells around one. Where bodies overlap
+// there may be several, none inside another; then it is the last before it in the
+// file, since the shells of a body are written together.
+func parentOf(shells []repairShell, i int32) int32 {
+	parent := int32(-1)
+	for _, p := range shells[i].in {
+		holdsAnother := slices.ContainsFunc(shells[i].in, func(q int32) bool { return slices.Contains(shells[q].in, p) })
+		if !holdsAnother && (parent < 0 || p < i) {
+			parent = p
+		}
+	}
+	return parent
 }
 
 // windsRound reports whether the shell of the tree winds round another.
