@@ -44,10 +44,10 @@ const repairDefaultHole = 0.25
 //     another as they lay relative to it in the file, so cavities stay cavities.
 //  8. Shells that are copies of each other or hold no volume are dropped, and
 //     shells that overlap united.
+//  9. Where the surface still passes through itself that is told.
 //
 // What is sound is left alone: a vertex moves only if it is on an open edge, and
-// never by more than RepairOptions.Near. A surface that passes through itself
-// stays so, which is told as [CrossingsLeft].
+// never by more than RepairOptions.Near.
 //
 // The error is a [*RepairError], a [*ValueError] for an impossible option, or
 // that of ctx; the changes are then those made until it was found.
@@ -99,7 +99,18 @@ type repairStep struct {
 }
 
 func (r *repair) run() error {
-	steps := []repairStep{
+	steps := r.mending()
+	if r.sound {
+		steps = nil // all but the shells is known to be right
+	}
+	steps = append(steps,
+		repairStep{"shells", r.tidyShells}, repairStep{"check", r.judge}, repairStep{"cross", r.tellCrossings})
+	return r.take(steps)
+}
+
+// mending returns steps 1 to 7.
+func (r *repair) mending() []repairStep {
+	return []repairStep{
 		{"drop", r.dropUnusable},
 		{"join", r.join},
 		{"part", r.part},
@@ -109,10 +120,9 @@ func (r *repair) run() error {
 		{"compact", r.compact},
 		{"turn out", r.turnOut},
 	}
-	if r.sound {
-		steps = nil // all but the shells is known to be right
-	}
-	steps = append(steps, repairStep{"shells", r.tidyShells}, repairStep{"check", r.judge})
+}
+
+func (r *repair) take(steps []repairStep) error {
 	for _, s := range steps {
 		if err := r.step(s.name, s.work); err != nil {
 			return err

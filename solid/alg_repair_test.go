@@ -238,3 +238,21 @@ func TestRepairRefuses(t *testing.T) {
 		}
 	})
 }
+
+// A box of which one corner is pushed out through the opposite side.
+func TestRepairTellsCrossings(t *testing.T) {
+	m := box(0, 0, 0, 10, 10, 10)
+	m.Vertices[slices.Index(m.Vertices, solid.Vec{10, 10, 10})] = solid.Vec{3, 4, -5}
+	out, changes := repaired(t, m, solid.RepairOptions{})
+	if len(changes) != 1 || changes[0].Kind != solid.CrossingsLeft || changes[0].Count == 0 {
+		t.Errorf("changes %v, want crossings left alone", changes)
+	}
+	if !reflect.DeepEqual(out, m) {
+		t.Error("a mesh without faults was changed")
+	}
+	_, _, err := solid.Kernel{}.Repair(context.Background(), m, solid.RepairOptions{Strict: true})
+	refusal, ok := errors.AsType[*solid.RepairError](err)
+	if !ok || refusal.Reason != solid.SelfCrossing || refusal.Size != float64(changes[0].Count) {
+		t.Errorf("strict Repair = %v, want it refused for %d crossings", err, changes[0].Count)
+	}
+}

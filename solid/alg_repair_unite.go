@@ -116,11 +116,11 @@ func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) (
 			volume += s.Volume()
 		}
 		if len(solids) > 1 {
-			one, err := r.k.Union(r.ctx, solids...)
-			if r.ctx.Err() != nil {
-				return false, r.ctx.Err()
+			one, err := r.unite(solids)
+			if err != nil {
+				return false, err
 			}
-			if err == nil && one.Volume() < float64(volume*(1-leastOverlap)) && one.Closed() {
+			if one.Closed() && one.Volume() < float64(volume*(1-leastOverlap)) {
 				for _, s := range solids {
 					r.log.add(ShellUnited, s.Vertices[0], s.Bounds().Size().Length())
 				}
@@ -133,6 +133,25 @@ func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) (
 		r.m = Join(out...)
 	}
 	return united, nil
+}
+
+// unite returns the union of solids. Rounding may leave a triangle of it flat,
+// which the steps for one surface mend. What can't be united is returned as is,
+// side by side.
+func (r *repair) unite(solids []Mesh) (Mesh, error) {
+	one, err := r.k.Union(r.ctx, solids...)
+	if err == nil && !one.Closed() {
+		mend := &repair{k: r.k, ctx: r.ctx, o: r.o, m: one}
+		err = mend.take(mend.mending())
+		one = mend.m
+	}
+	if r.ctx.Err() != nil {
+		return Mesh{}, r.ctx.Err()
+	}
+	if err != nil {
+		return Join(solids...), nil
+	}
+	return one, nil
 }
 
 // solidsOf returns each owner among the members of a group with its cavities.
