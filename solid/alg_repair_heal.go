@@ -23,6 +23,9 @@ const repairRounds = 16
 func (r *repair) heal(divide bool) error {
 	for range repairRounds {
 		dropped := r.dropFlat()
+		if dropped { // flat triangles may have kept apart what is open now
+			r.weldEqual()
+		}
 		for r.dropDuplicates() {
 			dropped = true
 		}
