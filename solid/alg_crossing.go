@@ -119,6 +119,9 @@ func turnToOwn(f, g [3]int32) [3]int32 {
 // in common besides is convex with it, and so reaches the edge opposite the
 // corner in one of them.
 func contactAtCorner(a, b triangle) ContactKind {
+	if shadowsPart(a, b, []int{0, 2}, []int{1, 2}) {
+		return 0
+	}
 	sa, sb := b.sides(a), a.sides(b)
 	if sidesApart(sa[1:]) || sidesApart(sb[1:]) {
 		return 0
@@ -160,6 +163,9 @@ func contactAtEdge(a, b triangle) ContactKind {
 
 // contactOf is for triangles that share nothing.
 func contactOf(a, b triangle) ContactKind {
+	if shadowsPart(a, b, []int{0, 1, 2}, []int{0, 1, 2}) {
+		return 0
+	}
 	sa := b.sides(a)
 	if sidesApart(sa[:]) {
 		return 0
@@ -177,6 +183,45 @@ func contactOf(a, b triangle) ContactKind {
 		}
 	}
 	return 0
+}
+
+// shadowsPart reports whether, seen along an axis, an edge of one triangle has the
+// other beyond it: no point in common then. It settles most pairs, those in one
+// plane too, more cheaply than any sign in space. Edges k are from corner k to
+// the next; only the given ones are tried, and only the given corners looked at.
+func shadowsPart(a, b triangle, edges, corners []int) bool {
+	for axis := range 3 {
+		var p, q [3]Point
+		for k := range 3 {
+			p[k], q[k] = flatAlong(axis, a[k]), flatAlong(axis, b[k])
+		}
+		if beyondEdge(&p, &q, edges, corners) || beyondEdge(&q, &p, edges, corners) {
+			return true
+		}
+	}
+	return false
+}
+
+// beyondEdge reports whether the corners of q lie strictly beyond one of the
+// edges of p.
+func beyondEdge(p, q *[3]Point, edges, corners []int) bool {
+	turn := Orient(p[0], p[1], p[2])
+	if turn == Straight {
+		return false
+	}
+	for _, k := range edges {
+		beyond := true
+		for _, c := range corners {
+			if Orient(p[k], p[(k+1)%3], q[c]) != -turn {
+				beyond = false
+				break
+			}
+		}
+		if beyond {
+			return true
+		}
+	}
+	return false
 }
 
 // sides returns on which side of t the corners of another lie.

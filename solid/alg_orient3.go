@@ -53,7 +53,50 @@ func OrientSpace(a, b, c, d Vec) Side {
 	if math.Abs(det) > bound && bound > 0x1p-600 && bound < 0x1p900 {
 		return sideOf(-det)
 	}
+	if bound < 0x1p900 && exactDifference(a, d) && exactDifference(b, d) && exactDifference(c, d) {
+		return orientOfDifferences(Vec{ax, ay, az}, Vec{bx, by, bz}, Vec{cx, cy, cz})
+	}
 	return orientSpaceExact(a, b, c, d)
+}
+
+// exactDifference reports whether p − q is not rounded in any coordinate, as
+// between points near each other; the error is Knuth's TWO-DIFF.
+func exactDifference(p, q Vec) bool {
+	for k := range 3 {
+		x := p[k] - q[k]
+		v := p[k] - x
+		w := x + v
+		if p[k]-w != 0 || v-q[k] != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// orientOfDifferences is the determinant of three exact vectors, six triple
+// products.
+func orientOfDifferences(a, b, c Vec) Side {
+	if !inExactRange(a, b, c) {
+		return orientSpaceRational(a, b, c, Vec{})
+	}
+	var e spaceSum
+	for k := range 3 {
+		i, j := (k+1)%3, (k+2)%3
+		e.addTriple(b[i], c[j], a[k])
+		e.addTriple(-b[j], c[i], a[k])
+	}
+	return sideOf(-e.sign())
+}
+
+func inExactRange(points ...Vec) bool {
+	for _, p := range points {
+		for _, x := range p {
+			if m := math.Abs(x); m != 0 && (m < minExactSpace || m > maxExactSpace) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func sideOf(x float64) Side {
@@ -70,12 +113,8 @@ func sideOf(x float64) Side {
 // orientSpaceExact develops the 4×4 determinant of the points and a column of
 // ones: 2×2 minors of x and y, sums of three of them, each times a z.
 func orientSpaceExact(a, b, c, d Vec) Side {
-	for _, p := range [...]Vec{a, b, c, d} {
-		for _, x := range p {
-			if m := math.Abs(x); m != 0 && (m < minExactSpace || m > maxExactSpace) {
-				return orientSpaceRational(a, b, c, d)
-			}
-		}
+	if !inExactRange(a, b, c, d) {
+		return orientSpaceRational(a, b, c, d)
 	}
 	var e spaceSum
 	e.addMinors(a, b, c, -d[2])
