@@ -59,8 +59,12 @@ func (k Kernel) Thickness(ctx context.Context, m Mesh, o ThicknessOptions) (Thic
 	n := len(m.Triangles)
 	var out Thickness
 	out.Ray.Of = make([]float64, n)
+	var below []treeSlab
 	if o.Balls {
 		out.Ball.Of = make([]float64, n)
+		if below, err = k.treeSlabs(ctx, tree); err != nil {
+			return Thickness{}, err
+		}
 	}
 	// In the order of the tree neighbours follow each other, and so do the parts
 	// of the tree they look at.
@@ -69,7 +73,7 @@ func (k Kernel) Thickness(ctx context.Context, m Mesh, o ThicknessOptions) (Thic
 			ray := tree.thicknessRay(f)
 			out.Ray.Of[f] = ray
 			if o.Balls {
-				out.Ball.Of[f] = tree.thicknessBall(f, ray)
+				out.Ball.Of[f] = tree.thicknessBall(f, ray, below)
 			}
 		}
 	})

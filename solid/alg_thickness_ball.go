@@ -10,15 +10,25 @@ import "math"
 // nothing is. Theirs looks anew at a cloud of points after every step; this looks
 // once through the tree, since every ball lies in the one before it: what that
 // didn't hold need not be looked at again. What is near the point of touch comes
-// first. By the distance from the centre, as theirs, a round body is slow: all of
-// its surface is as near.
-func (t *Tree) thicknessBall(f int32, widest float64) float64 {
+// first.
+func (t *Tree) thicknessBall(f int32, widest float64, slabs []treeSlab) float64 {
 	if math.IsInf(widest, 1) {
 		return widest
 	}
 	foot, normal := t.mesh.thicknessFoot(f)
 	b := touchingBall{foot: foot, inward: normal.Scale(-1)}
 	b.resize(widest / 2)
+	// What is within half the triangle's height comes first: on a round body the
+	// neighbours make the ball so small that it is clear of nearly all the rest.
+	p, q, r := t.mesh.corners(t.mesh.Triangles[f])
+	twice := q.Sub(p).Cross(r.Sub(p))
+	around := twice.Dot(twice) / (4 * max(nearestSquare(p, q), nearestSquare(q, r), nearestSquare(r, p)))
+	t.approach(&foot, around, func(i int32) float64 {
+		if t.order[i] != f {
+			t.shrink(&b, t.faces[i])
+		}
+		return around
+	})
 	// The stack holds boxes: child 0 or 1 of node i is 2·i or 2·i+1. They are
 	// looked at when they are taken up, for the ball has shrunk meanwhile.
 	var stack [2 * treeDepth]int32
@@ -27,7 +37,7 @@ func (t *Tree) thicknessBall(f int32, widest float64) float64 {
 		size--
 		child := stack[size]
 		node, k := &t.nodes[child/2], child%2
-		if node.box[k].square(&b.centre) >= b.entered {
+		if node.box[k].square(&b.centre) >= b.entered || slabs[child].clear(&b) {
 			continue
 		}
 		if n := node.count[k]; n > 0 {
