@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"reflect"
 	"runtime"
 	"testing"
@@ -42,10 +43,10 @@ func damage(t *rapid.T, m solid.Mesh) (out solid.Mesh, missing int, moved float6
 	if rapid.Bool().Draw(t, "soup") {
 		out = soup(out)
 		if rapid.Bool().Draw(t, "jitter") {
-			jitter := rapid.Float64Range(-1e-7, 1e-7)
+			jitter := rand.New(rand.NewPCG(1, rapid.Uint64().Draw(t, "seed")))
 			for i := range out.Vertices {
 				for k := range 3 {
-					out.Vertices[i][k] += jitter.Draw(t, "by")
+					out.Vertices[i][k] += 1e-7 * (2*jitter.Float64() - 1)
 				}
 			}
 			moved = 2 * math.Sqrt(3) * 1e-7
