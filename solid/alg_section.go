@@ -26,11 +26,17 @@ func Section(m Mesh, p Plane) (Slice, error) {
 	if err != nil {
 		return Slice{}, err
 	}
-	frame := p.Frame()
 	side := make([]float64, len(m.Vertices))
 	for i, v := range m.Vertices {
 		side[i] = p.Side(v)
 	}
+	return m.slice(p, edges, side), nil
+}
+
+// slice follows the section through the triangles, given the number of the edge
+// of each half-edge and on which side each vertex lies.
+func (m Mesh) slice(p Plane, edges []int32, side []float64) Slice {
+	frame := p.Frame()
 	s := newSlicer(m, edges)
 	for t := range int32(len(m.Triangles)) {
 		s.add(t, func(v int32) bool { return side[v] < 0 })
@@ -46,7 +52,7 @@ func Section(m Mesh, p Plane) (Slice, error) {
 		out.Regions = append(out.Regions, r)
 	}
 	out.Area, out.Perimeter = s.area, s.perimeter
-	return out, nil
+	return out
 }
 
 // Layer is a section by a plane z = Z. Loops run anticlockwise round material
