@@ -127,7 +127,11 @@ func repairsOrRefuses(t interface{ Fatalf(string, ...any) }, m solid.Mesh) {
 // as triangles, three bytes each.
 func FuzzRepair(f *testing.F) {
 	f.Add([]byte{})
-	for _, m := range []solid.Mesh{box(0, 0, 0, 1, 1, 1), without(box(0, 0, 0, 1, 1, 1), 3), solidtest.Sphere(2, 5, solid.Vec{})} {
+	cube := box(0, 0, 0, 1, 1, 1)
+	for _, m := range []solid.Mesh{
+		cube, without(cube, 3), soup(cube), hollow(), reversed(hollow()), solidtest.Sphere(2, 5, solid.Vec{}),
+		solid.Join(cube, cube.Translate(solid.Vec{0.5, 0, 0.25})), solid.Join(cube, cube.Translate(solid.Vec{1, 1, 0})).Weld(),
+	} {
 		var seed []byte
 		for _, p := range m.Vertices {
 			for _, x := range p {
