@@ -186,10 +186,27 @@ func TestRepairSameBits(t *testing.T) {
 }
 
 func TestRepairEndsWithContext(t *testing.T) {
-	ctx, cancel := context.WithCancel(context.Background())
-	cancel()
-	if _, _, err := (solid.Kernel{}).Repair(ctx, soup(box(0, 0, 0, 1, 1, 1)), solid.RepairOptions{}); !errors.Is(err, context.Canceled) {
-		t.Errorf("Repair = %v, want canceled", err)
+	m := soup(solid.Join(without(box(0, 0, 0, 1, 1, 1), 4), box(0.5, 0, 0, 2, 1, 1)))
+	// Ended after so many steps; the step that one is part of may still be told.
+	for steps := 0; ; steps++ {
+		ctx, cancel := context.WithCancel(context.Background())
+		told := 0
+		k := solid.Kernel{Progress: func(_ string, _ float64) {
+			if told++; told > steps {
+				cancel()
+			}
+		}}
+		_, _, err := k.Repair(ctx, m, solid.RepairOptions{})
+		cancel()
+		if told <= steps {
+			if err != nil || steps < 10 {
+				t.Fatalf("%d steps: %v", steps, err)
+			}
+			return
+		}
+		if told > steps+2 || !errors.Is(err, context.Canceled) {
+			t.Fatalf("ended after %d steps: %d more, Repair = %v", steps, told-steps-1, err)
+		}
 	}
 }
 

@@ -171,6 +171,51 @@ func TestRepair(t *testing.T) {
 	}
 }
 
+// lid is the top of a box of 10, with a vertex in the middle of one edge.
+func lid(up float64) solid.Mesh {
+	z := 10 + up
+	return solid.Mesh{
+		Vertices:  []solid.Vec{{0, 0, z}, {5, 0, z}, {10, 0, z}, {10, 10, z}, {0, 10, z}},
+		Triangles: [][3]int32{{0, 1, 4}, {1, 3, 4}, {1, 2, 3}},
+	}
+}
+
+func TestRepairJoins(t *testing.T) {
+	open := withoutSide(box(0, 0, 0, 10, 10, 10), 2, 10)
+	for _, test := range []struct {
+		name string
+		gap  float64
+		o    solid.RepairOptions
+		want map[solid.ChangeKind]int
+	}{
+		{"exact", 0, solid.RepairOptions{}, map[solid.ChangeKind]int{solid.VertexWelded: 4, solid.EdgeDivided: 1}},
+		{"a float32 apart", 2e-6, solid.RepairOptions{}, map[solid.ChangeKind]int{solid.VertexMerged: 4, solid.EdgeDivided: 1}},
+		{"four digits apart", 1e-3, solid.RepairOptions{}, map[solid.ChangeKind]int{solid.VertexMerged: 4, solid.EdgeDivided: 1}},
+		{"as near as asked", 0.1, solid.RepairOptions{Near: 0.2}, map[solid.ChangeKind]int{solid.VertexMerged: 4, solid.EdgeDivided: 1}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			out, changes := repaired(t, solid.Join(open, lid(test.gap)), test.o)
+			if got := kinds(changes); !reflect.DeepEqual(got, test.want) {
+				t.Errorf("changes %v, want %v", changes, test.want)
+			}
+			if got := out.Volume(); math.Abs(got-1000) > 100*test.gap+1e-9 {
+				t.Errorf("volume %v", got)
+			}
+			for _, c := range changes {
+				if c.Kind == solid.VertexMerged && !near(c.Size, test.gap, 1e-6) {
+					t.Errorf("widest gap %v, want %v", c.Size, test.gap)
+				}
+			}
+		})
+	}
+	t.Run("too far apart", func(t *testing.T) {
+		_, _, err := solid.Kernel{}.Repair(context.Background(), solid.Join(open, lid(0.1)), solid.RepairOptions{})
+		if refusal, ok := errors.AsType[*solid.RepairError](err); !ok || refusal.Reason != solid.OpenSurface {
+			t.Errorf("Repair = %v, want the surface to be open", err)
+		}
+	})
+}
+
 func TestRepairRefuses(t *testing.T) {
 	openBox := withoutSide(box(0, 0, 0, 10, 10, 10), 2, 10)
 	// A long pipe without thickness, open at both ends.
