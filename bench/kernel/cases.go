@@ -27,6 +27,8 @@ type benchCase struct {
 	what   string
 	inputs func(n int) []solid.Mesh
 	run    func(ctx context.Context, in []solid.Mesh) (result, error)
+	// If set, what is built once of the inputs, outside the time, and gives run.
+	built func(ctx context.Context, in []solid.Mesh) (run func(ctx context.Context, in []solid.Mesh) (result, error), err error)
 	// At n = 256, by clipping in long double, independently of both programs;
 	// 0 where there is none.
 	volume, area float64
@@ -53,6 +55,10 @@ var cases = []benchCase{
 		name: "c section", what: "the same, section at z = 3", inputs: ball, run: sectionOfBall,
 		area: 7825.61840364233, grows: ofOneBall,
 	},
+	{
+		name: "c in tree", what: "the same section once a tree is built", inputs: ball, built: treeOfBall,
+		area: 7825.61840364233, grows: ofOneBall,
+	},
 	{name: "d grid", what: "20³ touching cubes united", inputs: grid, run: unite, volume: 8000, area: 2400},
 	{name: "e", what: "ball less itself turned by 1e-9", inputs: turnedByAHair, run: subtract, once: true},
 }
@@ -62,6 +68,27 @@ func ball(n int) []solid.Mesh { return []solid.Mesh{solidtest.Sphere(n, 50, soli
 func cutBall(_ context.Context, in []solid.Mesh) (result, error) {
 	above, _, err := solid.Cut(in[0], solid.PlaneZ(3))
 	return result{mesh: above}, err
+}
+
+func treeOfBall(ctx context.Context, in []solid.Mesh) (func(context.Context, []solid.Mesh) (result, error), error) {
+	tree, err := kernel.Tree(ctx, in[0])
+	if err != nil {
+		return nil, err
+	}
+	return func(context.Context, []solid.Mesh) (result, error) {
+		s, err := tree.Section(solid.PlaneZ(3))
+		return result{slice: &s}, err
+	}, nil
+}
+
+// ready returns the inputs and what is timed on them.
+func (c benchCase) ready(ctx context.Context, n int) ([]solid.Mesh, func(context.Context, []solid.Mesh) (result, error), error) {
+	in := c.inputs(n)
+	if c.built == nil {
+		return in, c.run, nil
+	}
+	run, err := c.built(ctx, in)
+	return in, run, err
 }
 
 func sectionOfBall(_ context.Context, in []solid.Mesh) (result, error) {

@@ -27,6 +27,7 @@ export const cases = {
   },
   'c cut': { inputs: one, run: ([a]) => a.splitByPlane([0, 0, 1], 3) },
   'c section': { inputs: one, run: ([a]) => [a.slice(3)] },
+  'c in tree': { inputs: one, run: ([a]) => [a.slice(3)] },
   'd grid': { inputs: grid, run: (solids, { Manifold }) => [Manifold.union(solids)] },
   e: {
     inputs: (n) => {

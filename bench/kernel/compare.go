@@ -46,7 +46,10 @@ func compare(ctx context.Context, o options) error {
 var widths = [...]int{8, 8, 8, 7, 9, 9, 17, 10, 8, 17, 10, 8}
 
 func (c benchCase) compare(ctx context.Context, library *reference, o options) ([]string, error) {
-	in := c.inputs(o.n)
+	in, run, err := c.ready(ctx, o.n)
+	if err != nil {
+		return nil, err
+	}
 	runs := o.runs
 	if c.once {
 		runs = 1
@@ -57,8 +60,7 @@ func (c benchCase) compare(ctx context.Context, library *reference, o options) (
 	for range runs {
 		runtime.GC() // what the run before left behind is no part of this one
 		began := time.Now()
-		var err error
-		if r, err = c.run(ctx, in); err != nil {
+		if r, err = run(ctx, in); err != nil {
 			return nil, err
 		}
 		ours = append(ours, time.Since(began).Seconds())

@@ -41,7 +41,10 @@ func child(ctx context.Context, o options) error {
 		if c.name != o.child {
 			continue
 		}
-		in := c.inputs(o.n)
+		in, run, err := c.ready(ctx, o.n)
+		if err != nil {
+			return err
+		}
 		triangles := 0
 		for _, m := range in {
 			triangles += len(m.Triangles)
@@ -57,7 +60,7 @@ func child(ctx context.Context, o options) error {
 		if err != nil {
 			return err
 		}
-		r, err := c.run(ctx, in)
+		r, err := run(ctx, in)
 		if err != nil {
 			return err
 		}

@@ -29,7 +29,10 @@ func grow(ctx context.Context, o options) error {
 		fmt.Println(c.name)
 		least, most := math.Inf(1), 0.0
 		for _, lattice := range c.grows {
-			in := c.inputs(lattice)
+			in, run, err := c.ready(ctx, lattice)
+			if err != nil {
+				return err
+			}
 			n := 0
 			for _, m := range in {
 				n += len(m.Triangles)
@@ -38,7 +41,7 @@ func grow(ctx context.Context, o options) error {
 			for range o.runs {
 				runtime.GC()
 				began := time.Now()
-				if _, err := c.run(ctx, in); err != nil {
+				if _, err := run(ctx, in); err != nil {
 					return fmt.Errorf("%s: %w", c.name, err)
 				}
 				seconds = append(seconds, time.Since(began).Seconds())

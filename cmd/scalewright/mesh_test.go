@@ -85,23 +85,29 @@ func TestMeshLeavesWhatIsThere(t *testing.T) {
 
 func TestMeshRefuses(t *testing.T) {
 	dir := t.TempDir()
-	open := filepath.Join(dir, "open.obj")
-	if err := os.WriteFile(open, []byte("v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n"), 0o644); err != nil {
-		t.Fatal(err)
-	}
+	open := loose(t, solid.Mesh{Vertices: []solid.Vec{{}, {1, 0, 0}, {0, 1, 0}}, Triangles: [][3]int32{{0, 1, 2}}})
 	bad := filepath.Join(dir, "bad.obj")
 	if err := os.WriteFile(bad, []byte("v 0 0 0\nf 1 2 3\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	cube := meshFile(t, "cube.3mf", solidtest.Cube(solid.Vec{}))
 	out := filepath.Join(dir, "out.stl")
-	for _, c := range []struct{ name, args, says string }{
+	refuses(t, out, []refusal{
 		{"open", "cut|" + open + "|--plane|0,0,1,0|-o|" + out, "cannot be cut: mesh is not a closed solid"},
 		{"a broken text", "info|" + bad, "OBJ line 2: names vertex 2"},
 		{"a plane beside it", "cut|" + cube + "|--plane|0,0,1,5|-o|" + out, "leaves one side"},
 		{"no plane", "section|" + cube + "|--plane|0,0,0,5", "has no section"},
 		{"one file for both halves", "cut|" + cube + "|--plane|0,0,1,0.5|-o|" + out + "|--other|" + out, "name two files"},
-	} {
+	})
+}
+
+// refusal is a mesh command, its words divided by |, and what is said of it.
+type refusal struct{ name, args, says string }
+
+// refuses runs commands that must end without a result, saying what to do.
+func refuses(t *testing.T, out string, list []refusal) {
+	t.Helper()
+	for _, c := range list {
 		status, said := say(t, append([]string{"mesh"}, strings.Split(c.args, "|")...)...)
 		if status != exitUnread || !strings.Contains(said, c.says) || !strings.Contains(said, "do: ") {
 			t.Errorf("%s: exit status %d, said %q", c.name, status, said)
