@@ -64,6 +64,9 @@ func (r *repair) closeHoles() error {
 			open[h.patch] = refusal
 		}
 	}
+	if err := r.ctx.Err(); err != nil {
+		return err
+	}
 	if err := r.loosen(open, shells); err != nil {
 		return err
 	}
