@@ -19,11 +19,15 @@ type pierce struct {
 // where one of Q passes a face of P, ordered by edge and then by face.
 func (k Kernel) findCrossings(ctx context.Context, s *shadows, p, q *boxTree) (ofP, ofQ []pierce, err error) {
 	pairs := meetingNodes(p, q)
+	clear := clearOf * reachOf(s.p.Bounds().join(s.q.Bounds()))
 	found := make([][2][]pierce, len(pairs))
 	err = k.each(ctx, "find crossings", len(pairs), 4, func(lo, hi int) {
 		for i := lo; i < hi; i++ {
 			list := &found[i]
 			meetingFaces(p, q, pairs[i], func(f, g int32) {
+				if s.p.besides(f, s.q, g, clear) || s.q.besides(g, s.p, f, clear) {
+					return
+				}
 				list[0] = s.pierces(list[0], s.p, s.q, f, g, s.x12)
 				list[1] = s.pierces(list[1], s.q, s.p, g, f, func(edge, face int32) (int8, Vec) { return s.x21(face, edge) })
 			})
@@ -36,6 +40,22 @@ func (k Kernel) findCrossings(ctx context.Context, s *shadows, p, q *boxTree) (o
 	slices.SortFunc(ofP, order)
 	slices.SortFunc(ofQ, order)
 	return ofP, ofQ, err
+}
+
+// clearOf is how many times what means nothing is a distance at which no
+// comparison can be tipped by rounding: what is as far from a plane passes none of
+// its faces, whatever the shadows are asked.
+const clearOf = 1000
+
+// besides reports whether face f lies clear of the plane of a face of another
+// solid, all on one side.
+func (o *operand) besides(f int32, other *operand, g int32, clear float64) bool {
+	a, b, c := other.corners(other.Triangles[g])
+	n := b.Sub(a).Cross(c.Sub(a))
+	limit := clear * n.Length()
+	p, q, r := o.corners(o.Triangles[f])
+	x, y, z := n.Dot(p.Sub(a)), n.Dot(q.Sub(a)), n.Dot(r.Sub(a))
+	return x > limit && y > limit && z > limit || x < -limit && y < -limit && z < -limit
 }
 
 // pierces adds where the edges of face f pass face g. An edge is looked at with

@@ -78,7 +78,7 @@ func newDivision(s *shadows, op operation, windP, windQ []int32, crossP, crossQ 
 			d.add(x.at, op.both*int32(x.enters))
 		}
 	}
-	d.reach = reachOf(d.points)
+	d.reach = reachOf(s.p.Bounds().join(s.q.Bounds()))
 	return d
 }
 

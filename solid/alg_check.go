@@ -149,12 +149,16 @@ func (m Mesh) checkVertices(fans sets) []Fault {
 func (m Mesh) checkComponents() []Fault {
 	label, n := m.components()
 	volume, first, size := make([]sum, n), make([]int32, n), make([]int, n)
-	origin := m.Bounds().Min
 	for i := len(label) - 1; i >= 0; i-- {
-		a, b, c := m.corners(m.Triangles[i])
-		volume[label[i]].add(a.Sub(origin).Dot(b.Sub(origin).Cross(c.Sub(origin))))
 		first[label[i]] = int32(i)
 		size[label[i]]++
+	}
+	for i, l := range label {
+		// From a vertex of its own: a needle's volume would drown in the
+		// rounding of coordinates taken from far off.
+		origin := m.Vertices[m.Triangles[first[l]][0]]
+		a, b, c := m.corners(m.Triangles[i])
+		volume[l].add(a.Sub(origin).Dot(b.Sub(origin).Cross(c.Sub(origin))))
 	}
 	var faults []Fault
 	for l := range n {

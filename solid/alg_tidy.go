@@ -51,11 +51,7 @@ const (
 	reachUlps  = 64
 )
 
-func reachOf(points []Vec) float64 {
-	box := noBounds
-	for _, p := range points {
-		box = box.join(Bounds{p, p})
-	}
+func reachOf(box Bounds) float64 {
 	size, far := 0.0, 0.0
 	for k := range 3 {
 		size = max(size, box.Max[k]-box.Min[k])

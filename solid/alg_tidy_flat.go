@@ -192,8 +192,7 @@ func (t *tidier) flip(h int32) {
 	}
 	joined := false
 	t.around(c, func(g int32) { joined = joined || t.head(g) == d })
-	if joined {
-		t.foldIn(h / 3)
+	if joined && t.foldIn(h/3) {
 		return
 	}
 	bc, ca, ad, db := t.twin[nextHalf(h)], t.twin[prevHalf(h)], t.twin[nextHalf(o)], t.twin[prevHalf(o)]
@@ -215,20 +214,24 @@ func (t *tidier) flip(h int32) {
 	t.link(3*q+1, now(bc))
 	t.leaving[a], t.leaving[b], t.leaving[c], t.leaving[d] = 3*p, 3*q+1, 3*p+2, 3*q
 	t.changes++
+	if joined {
+		t.untie(c)
+	}
 }
 
 // foldIn takes out a corner of a flat triangle that has only two more triangles.
 // Those lie in one plane, since they share the line of the flat one and their third
 // corner, and are as good as the one triangle that is left.
-func (t *tidier) foldIn(tri int32) {
+func (t *tidier) foldIn(tri int32) bool {
 	for h := 3 * tri; h < 3*tri+3; h++ {
 		faces := 0
 		t.around(t.tail(h), func(int32) { faces++ })
 		if w := t.head(h); faces == 3 && t.collapse(h) {
 			t.untie(w)
-			return
+			return true
 		}
 	}
+	return false
 }
 
 // better reports whether the flatter of two triangles is higher than that of two
