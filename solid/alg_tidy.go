@@ -36,6 +36,7 @@ func (r *surface) tidy(planes func(source int32) facePlane) {
 		}
 	}
 	t.dropFlat()
+	t.nudgeFlat()
 }
 
 // tidyRounds bounds the work: each round removes something, and what one round

@@ -68,7 +68,15 @@ func (p facePlane) holds(q facePlane, reach float64) bool {
 	return true
 }
 
-func (t *tidier) groundOf(h int32) int32 { return t.ground[t.source[h/3]] }
+// groundOf returns the ground a half-edge lies on; a face that was never at one of
+// the given half-edges is a ground of its own.
+func (t *tidier) groundOf(h int32) int32 {
+	source := t.source[h/3]
+	if g, labelled := t.ground[source]; labelled {
+		return g
+	}
+	return source
+}
 
 // collapseFlat removes vertices within flat ground, and along the straight line
 // between two grounds.
