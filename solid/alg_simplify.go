@@ -48,6 +48,5 @@ const flatError = 3
 // flatReach is the distance below which lengths of a solid mean nothing; see
 // reachShare. Vertices that no triangle uses don't count.
 func flatReach(m Mesh) float64 {
-	b := m.Bounds()
-	return reachOf([]Vec{b.Min, b.Max})
+	return reachOf(m.Bounds())
 }
