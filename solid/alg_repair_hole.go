@@ -227,7 +227,7 @@ func (r *repair) measurePatches(label []int32, n int) []repairPatch {
 		}
 		for i := range 3 {
 			for j := range 3 {
-				s.spread[i][j] += v[i] / l * v[j]
+				s.spread[i][j] += float64(v[i] / l * v[j])
 			}
 		}
 	}
