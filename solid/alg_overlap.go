@@ -2,6 +2,7 @@ package solid
 
 import (
 	"context"
+	"math"
 	"slices"
 )
 
@@ -28,8 +29,7 @@ type Overlap struct {
 	Contacts []Contact
 	// Within is the lowest triangle of the first found within the second, and of
 	// the second within the first; −1 where none was looked at or found. Looked at
-	// are triangles with contacts, by their centroid, and one of every component
-	// without.
+	// are triangles with contacts and one of every component without.
 	Within [2]int32
 }
 
@@ -38,9 +38,10 @@ type Overlap struct {
 //
 // Solids that touch in a face, an edge or a corner are in contact and don't
 // overlap; a solid overlaps with itself and with what it holds. All is decided by
-// exact signs of the given coordinates; the one rounded thing is the centroid of
-// a triangle that touches the other surface without crossing it, which a
-// triangle thinner than a rounding may not hold.
+// exact signs of the given coordinates, but where a triangle has its corners on
+// the other surface and neither crosses it nor lies on it: there points inside the
+// triangle decide, and one that is thinner or nearer than a rounding counts as
+// lying on the surface.
 func (k Kernel) Overlap(ctx context.Context, a, b Mesh) (Overlap, error) {
 	trees, err := k.closedTrees(ctx, a, b)
 	if err != nil {
@@ -135,13 +136,7 @@ func (k Kernel) firstWithin(ctx context.Context, m Mesh, side int, contacts []Co
 	within := make([]bool, len(look))
 	err := k.each(ctx, "within", len(look), thicknessGrain, func(lo, hi int) {
 		for i := lo; i < hi; i++ {
-			t := m.triangle(m.Triangles[look[i]])
-			p := t[0]
-			if touched[look[i]] {
-				p = t[0].Add(t[1]).Add(t[2]).Scale(1.0 / 3)
-			}
-			winding, on := other.winding(&p)
-			within[i] = winding > 0 && !on
+			within[i] = other.encloses(m.triangle(m.Triangles[look[i]]))
 		}
 	})
 	if i := slices.Index(within, true); i >= 0 {
@@ -149,3 +144,33 @@ func (k Kernel) firstWithin(ctx context.Context, m Mesh, side int, contacts []Co
 	}
 	return -1, err
 }
+
+// encloses reports whether a triangle that doesn't pass through the surface lies
+// in the solid. A corner off the surface tells.
+func (t *Tree) encloses(f triangle) bool {
+	for k := range f {
+		if winding, on := t.winding(&f[k]); !on {
+			return winding > 0
+		}
+	}
+	// A point inside the triangle tells where its rounding can't have moved it
+	// through the surface.
+	var size float64
+	for _, v := range f {
+		size = max(size, math.Abs(v[0]), math.Abs(v[1]), math.Abs(v[2]))
+	}
+	room := float64(insideRounding * size)
+	for _, w := range [...]Vec{{1. / 3, 1. / 3, 1. / 3}, {0.5, 0.25, 0.25}, {0.25, 0.5, 0.25}, {0.25, 0.25, 0.5}} {
+		p := f[0].Scale(w[0]).Add(f[1].Scale(w[1])).Add(f[2].Scale(w[2]))
+		if _, near, _ := t.Nearest(p, room); !near {
+			winding, on := t.winding(&p)
+			return winding > 0 && !on
+		}
+	}
+	return false
+}
+
+// insideRounding is how far a weighted mean of three points, and what Nearest
+// says of it, can be off in units of the largest coordinate: fewer than 32
+// roundings of 2⁻⁵³.
+const insideRounding = 32 * 0x1p-53

@@ -13,7 +13,7 @@ package solid
 // near it. Then a face with a contact lies within the other solid, on it or
 // outside of it as a whole, but for parts of faces that lie on each other back
 // to back; where one of these goes on into the other's material, the wall it
-// meets there stands inside its own, and that wall's centroid tells.
+// meets there stands inside its own, and tells.
 func passThrough(a, b Mesh, contacts []Contact) bool {
 	type wall struct{ face, lo, hi int32 } // a face and an edge of the other mesh inside it
 	sides := [2]map[wall][2]bool{{}, {}}
