@@ -1,6 +1,10 @@
 package solid
 
-import "context"
+import (
+	"context"
+	"fmt"
+	"math"
+)
 
 // operation is a boolean in numbers: a vertex of P is kept p + both·w times, one
 // of Q q + both·w times, where w is how often the other solid winds round it; and
@@ -20,7 +24,8 @@ var (
 // share a face become one; solids that share an edge or a vertex only stay two
 // components. Of no solids the union is the empty one.
 //
-// The errors: [*NotSolidError] where a mesh isn't closed, or the context's.
+// The errors: [*NotSolidError] where a mesh isn't closed, [*ValueError] where solids
+// are smaller than 1e-60 or reach beyond 1e60, or the context's.
 func (k Kernel) Union(ctx context.Context, solids ...Mesh) (Mesh, error) {
 	for _, m := range solids {
 		if faults := m.checkNumbers(); len(faults) > 0 {
@@ -58,7 +63,8 @@ func (k Kernel) Union(ctx context.Context, solids ...Mesh) (Mesh, error) {
 }
 
 // Subtract returns what is in the solid and in none of the cutters. However many
-// cutters there are, they are taken away at once.
+// cutters there are, they are taken away at once. The errors are those of
+// [Kernel.Union].
 func (k Kernel) Subtract(ctx context.Context, from Mesh, cutters ...Mesh) (Mesh, error) {
 	all, err := k.Union(ctx, cutters...)
 	if err != nil {
@@ -68,7 +74,7 @@ func (k Kernel) Subtract(ctx context.Context, from Mesh, cutters ...Mesh) (Mesh,
 }
 
 // Intersect returns what is in every one of the solids. Of no solids it is the
-// empty one.
+// empty one. The errors are those of [Kernel.Union].
 func (k Kernel) Intersect(ctx context.Context, solids ...Mesh) (Mesh, error) {
 	var out Mesh
 	for i, m := range solids {
@@ -137,6 +143,26 @@ func newOperand(m Mesh) (*operand, error) {
 	return o, nil
 }
 
+// Between these lengths no square of a product of two lengths, which is what the
+// size of a normal takes, leaves the range of float64.
+const shortest, longest = 1e-60, 1e60
+
+// checkRange refuses solids too small or too large to be worked with.
+func checkRange(box Bounds) error {
+	size := box.Size()
+	if s := max(size[0], size[1], size[2]); s != 0 && s < shortest {
+		return &ValueError{"size of the solids", s, fmt.Sprintf("at least %g", shortest)}
+	}
+	for _, p := range [2]Vec{box.Min, box.Max} {
+		for _, x := range p {
+			if math.Abs(x) > longest {
+				return &ValueError{"coordinate", x, fmt.Sprintf("at most %g from the origin", longest)}
+			}
+		}
+	}
+	return nil
+}
+
 // boolean works in six steps, a file each:
 //
 //  1. alg_boxes: find the triangles whose boxes meet.
@@ -160,6 +186,9 @@ func (k Kernel) boolean(ctx context.Context, a, b Mesh, op operation) (Mesh, err
 		if e != nil {
 			return Mesh{}, e
 		}
+	}
+	if err := checkRange(a.Bounds().join(b.Bounds())); err != nil {
+		return Mesh{}, err
 	}
 	for i := range trees {
 		if trees[i], err = k.newBoxTree(ctx, operands[i].Mesh); err != nil {

@@ -2,6 +2,7 @@ package solid_test
 
 import (
 	"context"
+	"errors"
 	"math"
 	"math/rand/v2"
 	"reflect"
@@ -386,6 +387,40 @@ func TestBooleanRefuses(t *testing.T) {
 	if _, err := kernel.Subtract(ctx, a, a.Translate(solid.Vec{1, 0, 0})); err != context.Canceled {
 		t.Errorf("cancelled: %v", err)
 	}
+}
+
+// TestBooleanRange works at any scale in which lengths can be multiplied, and far
+// from the origin; what is beyond is refused.
+func TestBooleanRange(t *testing.T) {
+	a, b := solidtest.Sphere(5, 1, solid.Vec{}), solidtest.Sphere(5, 1, solid.Vec{.5, .3, .2})
+	want := unite(t, a, b).Volume()
+	for _, scale := range []float64{1e-59, 1e-30, 1e-9, 1e9, 1e30, 1e59} {
+		by := solid.Scaling(scale)
+		m, err := kernel.Union(context.Background(), a.Transform(by), b.Transform(by))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := m.Transform(solid.Scaling(1 / scale)).Volume(); !near(got, want, 1e-9) {
+			t.Errorf("at scale %v the volume is %v, want %v", scale, got, want)
+		}
+	}
+	for _, far := range []float64{1e3, 1e6, 1e9} {
+		by := solid.Translation(solid.Vec{far, -far, far})
+		if got := unite(t, a.Transform(by), b.Transform(by)).Volume(); !near(got, want, 1e-14*far) {
+			t.Errorf("%v away the volume is %v, want %v", far, got, want)
+		}
+	}
+	for _, scale := range []float64{1e-300, 1e-61, 1e61, 1e300} {
+		by := solid.Scaling(scale)
+		if _, err := kernel.Subtract(context.Background(), a.Transform(by), b.Transform(by)); !isValueError(err) {
+			t.Errorf("at scale %v: %v, want a ValueError", scale, err)
+		}
+	}
+}
+
+func isValueError(err error) bool {
+	var e *solid.ValueError
+	return errors.As(err, &e)
 }
 
 func second(_ solid.Mesh, err error) error { return err }

@@ -10,7 +10,8 @@ import (
 // (G. M. Morton, 1966), every eight in a row share a box, every eight of those
 // boxes share one, and so on up to a single box. There is nothing to balance and
 // nothing to point with: the children of node i are 8·i to 8·i + 7 one level
-// below.
+// below. It is asked one question and thrown away, so it is quick to build first
+// of all; [Tree], which is asked many, is built with more care.
 type boxTree struct {
 	mesh   Mesh
 	order  []int32    // triangles along the curve: the children of level 0
