@@ -164,6 +164,25 @@ func FuzzRepair(f *testing.F) {
 	})
 }
 
+// Closed surfaces of random corners pass through themselves everywhere: their
+// union would have as many triangles as they have crossings, and that of the
+// union again. They are left, and told.
+func TestRepairLeavesTangles(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	tangle := func() solid.Mesh {
+		m := torus(50, 10, 7, 7)
+		for i := range m.Vertices {
+			m.Vertices[i] = solid.Vec{random.Float64(), random.Float64(), random.Float64()}
+		}
+		return m
+	}
+	m := solid.Join(tangle(), tangle())
+	out, changes := repaired(t, m, solid.RepairOptions{})
+	if got := kinds(changes); len(out.Triangles) != len(m.Triangles) || got[solid.CrossingsLeft] == 0 || got[solid.ShellUnited] > 0 {
+		t.Errorf("%d triangles of %d, changes %v; want the tangles left", len(out.Triangles), len(m.Triangles), changes)
+	}
+}
+
 // The same input gives the same bytes at any number of workers.
 func TestRepairSameBits(t *testing.T) {
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))

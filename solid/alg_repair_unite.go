@@ -110,7 +110,10 @@ func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) (
 	}
 	var out []Mesh
 	for _, list := range members {
-		solids := r.solidsOf(shells, owner, list)
+		solids, err := r.untangled(r.solidsOf(shells, owner, list), &out)
+		if err != nil {
+			return false, err
+		}
 		var volume float64
 		for _, s := range solids {
 			volume += s.Volume()
@@ -133,6 +136,28 @@ func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) (
 		r.m = Join(out...)
 	}
 	return united, nil
+}
+
+// untangled puts aside the solids of a group that pass through themselves more
+// often than they have triangles. Such a tangle bounds nothing a person would
+// call a solid, and its union would have as many triangles as it has crossings.
+func (r *repair) untangled(solids []Mesh, aside *[]Mesh) ([]Mesh, error) {
+	if len(solids) < 2 {
+		return solids, nil
+	}
+	var out []Mesh
+	for _, s := range solids {
+		pairs, err := r.k.Crossings(r.ctx, s)
+		if err != nil {
+			return nil, err
+		}
+		if len(pairs) > len(s.Triangles) {
+			*aside = append(*aside, s)
+		} else {
+			out = append(out, s)
+		}
+	}
+	return out, nil
 }
 
 // unite returns the union of solids. Rounding may leave a triangle of it flat,
