@@ -29,7 +29,7 @@ type Overlap struct {
 	Contacts []Contact
 	// Within is the lowest triangle of the first found within the second, and of
 	// the second within the first; −1 where none was looked at or found. Looked at
-	// are triangles with contacts and one of every component without.
+	// are triangles with contacts and one of every part without.
 	Within [2]int32
 }
 
@@ -48,42 +48,6 @@ func (k Kernel) Overlap(ctx context.Context, a, b Mesh) (Overlap, error) {
 		return Overlap{}, err
 	}
 	return k.overlap(ctx, trees)
-}
-
-// closedTrees builds the trees of two solids, refusing what isn't closed.
-func (k Kernel) closedTrees(ctx context.Context, solids ...Mesh) (trees [2]*Tree, err error) {
-	for i, m := range solids {
-		if trees[i], err = k.Tree(ctx, m); err != nil {
-			return trees, err
-		}
-		if faults := m.unbalanced(); len(faults) > 0 {
-			return trees, &NotSolidError{Faults: faults}
-		}
-	}
-	return trees, ctx.Err()
-}
-
-// unbalanced returns the edges along which not as many triangles run one way as
-// the other. Without them the surface has no rim, and winding has a meaning; an
-// edge of four triangles doesn't matter.
-func (m Mesh) unbalanced() []Fault {
-	var faults []Fault
-	m.eachEdge(func(lo, hi int32, halves []int32) {
-		n := 0
-		for _, h := range halves {
-			switch {
-			case m.tail(h) == m.head(h): // a triangle that names a vertex twice
-			case m.tail(h) == lo:
-				n++
-			default:
-				n--
-			}
-		}
-		if f, bad := m.edgeFault(lo, hi, halves); bad && n != 0 {
-			faults = append(faults, f)
-		}
-	})
-	return faults
 }
 
 func (k Kernel) overlap(ctx context.Context, trees [2]*Tree) (Overlap, error) {
@@ -114,22 +78,29 @@ func (k Kernel) overlap(ctx context.Context, trees [2]*Tree) (Overlap, error) {
 }
 
 // firstWithin returns the lowest triangle of m, of those with contacts and one of
-// every component without, that is within the other solid; −1 where none is.
-// side is the place of m in the contacts.
+// every part without, that is within the other solid; −1 where none is. side is
+// the place of m in the contacts. A part is what hangs together by vertices: a
+// vertex off the other surface has all its triangles on one side, and at one on
+// it they have contacts.
 func (k Kernel) firstWithin(ctx context.Context, m Mesh, side int, contacts []Contact, other *Tree) (int32, error) {
 	touched := make([]bool, len(m.Triangles))
 	for _, c := range contacts {
 		touched[c.Triangles[side]] = true
 	}
-	label, n := m.components()
-	seen := make([]bool, n)
+	part := newSets(len(m.Vertices))
+	for _, f := range m.Triangles {
+		part.join(f[0], f[1])
+		part.join(f[1], f[2])
+	}
+	seen := make([]bool, len(m.Vertices)) // of the part whose root it is
 	for f, t := range touched {
-		seen[label[f]] = seen[label[f]] || t
+		root := part.find(m.Triangles[f][0])
+		seen[root] = seen[root] || t
 	}
 	var look []int32
 	for f, t := range touched {
-		if t || !seen[label[f]] {
-			seen[label[f]] = true
+		if root := part.find(m.Triangles[f][0]); t || !seen[root] {
+			seen[root] = true
 			look = append(look, int32(f))
 		}
 	}

@@ -46,6 +46,8 @@ func TestOverlapNastyCases(t *testing.T) {
 		"far away, touching":          {cube.Translate(away), at(2, 0, 0).Translate(away), solid.InContact},
 		"far away, the same":          {cube.Translate(away), cube.Translate(away), solid.Overlapping},
 		"empty":                       {cube, solid.Mesh{}, solid.Apart},
+		"an edge of four triangles":   {solid.Join(cube, at(2, 2, 0)).Weld(), at(2, 0, 1), solid.InContact},
+		"a corner shared, one within": {solid.Join(cube, at(2, 2, 2)).Weld(), box(1.5, 1.5, 1.5, 9, 9, 9), solid.Overlapping},
 	} {
 		for i, pair := range [][2]solid.Mesh{{c.a, c.b}, {c.b, c.a}} {
 			o, err := solid.Kernel{}.Overlap(t.Context(), pair[0], pair[1])

@@ -103,7 +103,7 @@ func (p *treePairs) divide(x, y *treePart, visit func(x, y *treePart)) {
 }
 
 // treeLooks is how many pairs are looked at between two looks at the context.
-const treeLooks = 1 << 12
+const treeLooks = 1 << 10
 
 // walk calls visit with the triangles of every pair whose boxes meet. It ends
 // early where ctx does.
