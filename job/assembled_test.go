@@ -1,14 +1,13 @@
 package job_test
 
 import (
-	"cmp"
+	"context"
 	"math"
-	"slices"
-	"testing"
 
 	"scalewright/craft/turning"
 	"scalewright/job"
 	"scalewright/model"
+	"scalewright/solid"
 	"scalewright/stage/carve"
 	"scalewright/unit"
 )
@@ -55,14 +54,15 @@ func mustAssemble(t failer, r job.Result) {
 			}
 		}
 	}
+	flatCore := pipeOf(t, r.Design.Core, flats)
 	for i, a := range r.Carved {
 		for _, b := range r.Carved[:i] {
-			if area := overlap(a.Loops, b.Loops); area > touching {
-				t.Errorf("%s and %s overlap by %v mm² of the half plane", a.Piece, b.Piece, area)
+			if v := shared(t, a.Solid, b.Solid); v > touching {
+				t.Errorf("%s and %s overlap by %v mm³", a.Piece, b.Piece, v)
 			}
 		}
-		if area := overlap(a.Loops, pipeOf(r.Design.Core)); area > touching {
-			t.Errorf("%s and the core overlap by %v mm²", a.Piece, area)
+		if v := shared(t, a.Solid, flatCore); v > touching {
+			t.Errorf("%s and the core overlap by %v mm³", a.Piece, v)
 		}
 	}
 	for _, f := range r.Fits.Fits {
@@ -79,9 +79,9 @@ type failer interface {
 	Fatalf(format string, args ...any)
 }
 
-// Loops lie on a grid of 1e-6 mm; faces that share an edge a metre long may
-// overlap by that much, mm².
-const touching = 1e-3
+// Loops lie on a grid of 1e-6 mm; faces that share an edge a metre long, on a body
+// some decimetres round, may overlap by that much, mm³.
+const touching = 1
 
 // swept is what loops sweep in one turn: Pappus's theorem, V = π∮r²dz.
 func swept(loops [][]model.Point) float64 {
@@ -95,101 +95,26 @@ func swept(loops [][]model.Point) float64 {
 	return v
 }
 
-// pipeOf is the wall of the core's pipe at its largest mean diameter.
-func pipeOf(core *model.Core) [][]model.Point {
+// pipeOf is the wall of the core's pipe at its largest mean diameter, its flats
+// inside the circle as those of everything turned.
+func pipeOf(t failer, core *model.Core, flats int) solid.Mesh {
 	if core == nil {
-		return nil
+		return solid.Mesh{}
 	}
 	out, in := float64(core.Stock.ODMost)/2, float64(core.Stock.OD/2-core.Stock.Wall)
 	from, to := float64(core.Span.From), float64(core.Span.To)
-	return [][]model.Point{{{Station: from, Radius: in}, {Station: from, Radius: out}, {Station: to, Radius: out}, {Station: to, Radius: in}}}
+	pipe, err := solid.Turn([]solid.PointRZ{{R: in, Z: from}, {R: out, Z: from}, {R: out, Z: to}, {R: in, Z: to}}, flats)
+	if err != nil {
+		t.Fatalf("pipe: %v", err)
+	}
+	return pipe
 }
 
-// overlap is the area of the half plane that two sets of loops share. It cuts
-// the plane at every station where an edge ends or two edges cross; between two
-// such stations the middle tells all.
-func overlap(a, b [][]model.Point) float64 {
-	edges := slices.Concat(edgesOf(a), edgesOf(b))
-	var at []float64
-	for i, e := range edges {
-		at = append(at, e[0].Station, e[1].Station)
-		for _, f := range edges[:i] {
-			if z, ok := crossing(e, f); ok {
-				at = append(at, z)
-			}
-		}
+// shared is the volume that is in both of two solids.
+func shared(t failer, a, b solid.Mesh) float64 {
+	both, err := solid.Kernel{}.Intersect(context.Background(), a, b)
+	if err != nil {
+		t.Fatalf("intersect: %v", err)
 	}
-	slices.Sort(at)
-	at = slices.Compact(at)
-	area := 0.0
-	for i := 1; i < len(at); i++ {
-		z := (at[i-1] + at[i]) / 2
-		both := 0.0
-		as, bs := across(a, z), across(b, z)
-		for j := 0; j+1 < len(as); j += 2 {
-			for k := 0; k+1 < len(bs); k += 2 {
-				both += max(0, min(as[j+1], bs[k+1])-max(as[j], bs[k]))
-			}
-		}
-		area += both * (at[i] - at[i-1])
-	}
-	return area
-}
-
-func edgesOf(loops [][]model.Point) (edges [][2]model.Point) {
-	for _, loop := range loops {
-		for i, p := range loop {
-			if q := loop[(i+1)%len(loop)]; p.Station < q.Station {
-				edges = append(edges, [2]model.Point{p, q})
-			} else if p.Station > q.Station {
-				edges = append(edges, [2]model.Point{q, p})
-			}
-		}
-	}
-	return edges
-}
-
-func radiusOn(e [2]model.Point, z float64) float64 {
-	return e[0].Radius + (e[1].Radius-e[0].Radius)*(z-e[0].Station)/(e[1].Station-e[0].Station)
-}
-
-func crossing(e, f [2]model.Point) (float64, bool) {
-	z0, z1 := max(e[0].Station, f[0].Station), min(e[1].Station, f[1].Station)
-	if z1 <= z0 {
-		return 0, false
-	}
-	d0, d1 := radiusOn(e, z0)-radiusOn(f, z0), radiusOn(e, z1)-radiusOn(f, z1)
-	return z0 + (z1-z0)*d0/(d0-d1), d0*d1 < 0
-}
-
-// across are the radii where loops cross a station, in pairs of in and out.
-func across(loops [][]model.Point, z float64) (radii []float64) {
-	for _, e := range edgesOf(loops) {
-		if e[0].Station < z && z < e[1].Station {
-			radii = append(radii, radiusOn(e, z))
-		}
-	}
-	slices.SortFunc(radii, cmp.Compare[float64])
-	return radii
-}
-
-func TestOverlapOfKnownShapes(t *testing.T) {
-	square := func(z0, z1, r0, r1 float64) [][]model.Point {
-		return [][]model.Point{{{Station: z0, Radius: r0}, {Station: z0, Radius: r1}, {Station: z1, Radius: r1}, {Station: z1, Radius: r0}}}
-	}
-	diamond := [][]model.Point{{{Station: 0, Radius: 10}, {Station: 5, Radius: 15}, {Station: 10, Radius: 10}, {Station: 5, Radius: 5}}}
-	for _, c := range []struct {
-		name string
-		a, b [][]model.Point
-		want float64
-	}{
-		{"apart", square(0, 10, 5, 10), square(10, 20, 5, 10), 0},
-		{"half", square(0, 10, 0, 10), square(5, 20, 2, 8), 30},
-		{"diamond over its own middle", diamond, square(2.5, 7.5, 0, 20), 37.5},
-		{"nothing", diamond, nil, 0},
-	} {
-		if got := overlap(c.a, c.b); math.Abs(got-c.want) > 1e-9 {
-			t.Errorf("overlap(%s) = %v, want %v", c.name, got, c.want)
-		}
-	}
+	return both.Volume()
 }
