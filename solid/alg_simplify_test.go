@@ -168,8 +168,10 @@ func TestSimplifyRefuses(t *testing.T) {
 	}
 }
 
-// What a boolean or a cut leaves of flat faces is flat ground again: volume and
-// bounds stay, and once done there is nothing left to do.
+// What a boolean or a cut leaves of flat faces is flat ground again: the volume
+// stays, and no fault comes. Tempting and false: that a second time finds
+// nothing to do. Between two planes that differ by the reach, what is flat is a
+// matter of where one begins.
 func TestSimplifyFlatOfAny(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := someSolid(t)
@@ -195,7 +197,7 @@ func TestSimplifyFlatOfAny(t *testing.T) {
 				t.Fatalf("volume %v, want %v", got, want)
 			}
 			again, _, err := solid.Kernel{}.Simplify(context.Background(), out, solid.SimplifyOptions{})
-			if err != nil || len(again.Triangles) != len(out.Triangles) {
+			if err != nil || len(again.Triangles) > len(out.Triangles) || !again.Closed() {
 				t.Fatalf("again %d of %d triangles, %v", len(again.Triangles), len(out.Triangles), err)
 			}
 		}
