@@ -53,12 +53,17 @@ const (
 )
 
 func reachOf(box Bounds) float64 {
-	size, far := 0.0, 0.0
+	size := box.Size()
+	return max(reachShare*max(size[0], size[1], size[2]), roundingOf(box))
+}
+
+// roundingOf is the least thickness that coordinates in a box can tell from none.
+func roundingOf(box Bounds) float64 {
+	far := 0.0
 	for k := range 3 {
-		size = max(size, box.Max[k]-box.Min[k])
 		far = max(far, math.Abs(box.Max[k]), math.Abs(box.Min[k]))
 	}
-	return max(reachShare*size, reachUlps*far*0x1p-53)
+	return reachUlps * far * 0x1p-53
 }
 
 type tidier struct {
@@ -68,6 +73,7 @@ type tidier struct {
 	leaving []int32         // of a vertex: a half-edge that leaves it; −1: it is gone
 	ground  map[int32]int32 // of a face: the flat ground it is part of, named by a face; only looked up
 	changes int
+	fan     []int32 // of twoEdges, used again and again
 }
 
 // facePlane is a face of an operand: its corners, and its unit normal on the side
@@ -79,9 +85,6 @@ type facePlane struct {
 
 func (t *tidier) tail(h int32) int32 { return t.triangles[h/3][h%3] }
 func (t *tidier) head(h int32) int32 { return t.triangles[h/3][(h%3+1)%3] }
-
-// made reports whether the operation made a vertex.
-func (t *tidier) made(v int32) bool { return v >= t.original }
 
 // gone reports whether a triangle has been removed.
 func (t *tidier) gone(tri int32) bool { return t.triangles[tri][0] < 0 }

@@ -137,16 +137,30 @@ func (t *tidier) untie(v int32) {
 
 // twoEdges returns two half-edges from v to one vertex; −1 where there are none.
 func (t *tidier) twoEdges(v int32) (h, g int32) {
-	var leaving []int32
-	t.around(v, func(h int32) { leaving = append(leaving, h) })
-	slices.SortStableFunc(leaving, func(a, b int32) int { return int(t.head(a) - t.head(b)) })
-	for i := 1; i < len(leaving); i++ {
-		if t.head(leaving[i]) == t.head(leaving[i-1]) {
-			return leaving[i-1], leaving[i]
+	t.fan = t.fan[:0]
+	t.around(v, func(h int32) { t.fan = append(t.fan, h) })
+	if len(t.fan) > fewEdges {
+		slices.SortStableFunc(t.fan, func(a, b int32) int { return int(t.head(a) - t.head(b)) })
+		for i := 1; i < len(t.fan); i++ {
+			if t.head(t.fan[i]) == t.head(t.fan[i-1]) {
+				return t.fan[i-1], t.fan[i]
+			}
+		}
+		return -1, -1
+	}
+	for i, g := range t.fan {
+		for _, h := range t.fan[:i] {
+			if t.head(g) == t.head(h) {
+				return h, g
+			}
 		}
 	}
 	return -1, -1
 }
+
+// fewEdges is how many edges at a vertex are compared one with another sooner than
+// they are sorted; most vertices have six.
+const fewEdges = 16
 
 // untieAll unties every vertex at a triangle that isn't a whole face.
 func (t *tidier) untieAll() {

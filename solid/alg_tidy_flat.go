@@ -255,12 +255,13 @@ func (t *tidier) shorter(h int32, first, second [3]int32) bool {
 	return max(t.height(first), t.height(second)) <= t.reach && t.points[first[1]].Sub(t.points[first[2]]).Length() < t.length(h)
 }
 
-// dropFlat removes components that have no inside: their volume is nothing for
-// their area. Those with many more whole faces than others aren't looked at: they
+// dropFlat removes components that have no inside: for their area, their volume is
+// no thicker than rounding. Those with many more whole faces than others aren't looked at: they
 // came with the operands.
 func (t *tidier) dropFlat() {
 	from := map[int32]int32{} // of a triangle: the first one it was reached from; only looked up
 	filled := len(t.triangles) - int(t.whole)
+	none := roundingOf(boxOf(t.points...))
 	for first := t.whole; int(first) < len(t.triangles); first++ {
 		if _, seen := from[first]; seen || t.gone(first) {
 			continue
@@ -290,7 +291,7 @@ func (t *tidier) dropFlat() {
 			}
 			kept = kept || whole > 2*filled
 		}
-		if !kept && math.Abs(volume) <= t.reach*area {
+		if !kept && math.Abs(volume) <= none*area {
 			for _, tri := range part {
 				for _, v := range t.triangles[tri] {
 					t.leaving[v] = -1
