@@ -133,7 +133,10 @@ func newOperand(m Mesh) (*operand, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := &operand{Mesh: m, opposite: opposite, leaving: make([]int32, len(m.Vertices)), normals: make([]normal, len(m.Vertices))}
+	o := &operand{
+		Mesh: m, opposite: opposite, leaving: make([]int32, len(m.Vertices)),
+		outward: make([]once[float64], len(m.Vertices)), normals: make([]once[Vec], len(m.Triangles)),
+	}
 	for v := range o.leaving {
 		o.leaving[v] = -1
 	}

@@ -10,22 +10,35 @@ type operand struct {
 	Mesh
 	opposite []int32 // of every half-edge, its other side
 	leaving  []int32 // of every vertex, a half-edge that leaves it; −1: none
-	normals  []normal
+	outward  []once[float64] // of a vertex, see outwards
+	normals  []once[Vec]     // of a face
 }
 
-// normal is where a vertex goes along x as the solid grows. Few are ever asked
-// for, and those often, so the first to ask keeps it for the others.
-type normal struct {
+// once is a number worked out when it is first asked for. Few are, and those
+// often, so the first to ask keeps it for the others.
+type once[T any] struct {
 	state atomic.Uint32
-	x     float64
+	value T
 }
 
-// The states of a normal. Whoever finds one being written works it out again.
+// The states of a number. Whoever finds one being written works it out again.
 const (
 	unknown uint32 = iota
 	written
 	known
 )
+
+func (o *once[T]) get(find func() T) T {
+	if o.state.Load() == known {
+		return o.value
+	}
+	value := find()
+	if o.state.CompareAndSwap(unknown, written) {
+		o.value = value
+		o.state.Store(known)
+	}
+	return value
+}
 
 // shadows decides how the parts of two solids P and Q lie to each other. It
 // looks at them along the axes, one after the other: which comes first in x,
@@ -66,8 +79,10 @@ func (s *shadows) hair(p, q Vec, axis int) float64 { return float64(s.grow*p[axi
 
 // faceNormal returns the unit normal of face f; zero for a face without area.
 func (o *operand) faceNormal(f int32) Vec {
-	a, b, c := o.corners(o.Triangles[f])
-	return b.Sub(a).Cross(c.Sub(a)).Unit()
+	return o.normals[f].get(func() Vec {
+		a, b, c := o.corners(o.Triangles[f])
+		return b.Sub(a).Cross(c.Sub(a)).Unit()
+	})
 }
 
 // edgeNormal returns the sum of the normals of the faces at an edge.
@@ -80,16 +95,7 @@ func (o *operand) edgeNormal(half int32) Vec {
 // one way and some the other the vertex can't go with both: then it nearly stays,
 // and where it meets a vertex that does go, that one decides.
 func (o *operand) outwards(v int32) float64 {
-	n := &o.normals[v]
-	if n.state.Load() == known {
-		return n.x
-	}
-	x := o.findOutwards(v)
-	if n.state.CompareAndSwap(unknown, written) {
-		n.x = x
-		n.state.Store(known)
-	}
-	return x
+	return o.outward[v].get(func() float64 { return o.findOutwards(v) })
 }
 
 // level is the x of a unit normal below which it is taken for 0: far more than its
