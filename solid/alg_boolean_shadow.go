@@ -8,8 +8,8 @@ import (
 // operand is one of the two solids of a boolean.
 type operand struct {
 	Mesh
-	opposite []int32 // of every half-edge, its other side
-	leaving  []int32 // of every vertex, a half-edge that leaves it; −1: none
+	opposite []int32         // of every half-edge, its other side
+	leaving  []int32         // of every vertex, a half-edge that leaves it; −1: none
 	outward  []once[float64] // of a vertex, see outwards
 	normals  []once[Vec]     // of a face
 }
