@@ -1,6 +1,6 @@
 // Command meshes takes the kernel through meshes as people have them: it reads,
 // checks and repairs each file of three public collections, bores what is a solid
-// then, cuts it in half, and prints what was wrong, what was changed and whether
+// then, cuts it in half, hollows it, and prints what was wrong, what was changed and whether
 // all that came out is closed. A sound mesh that was changed without a reason, or
 // a result with a hole, makes it fail.
 //
@@ -49,7 +49,7 @@ func run(ctx context.Context, dir, only string, full bool) error {
 	if err := fetch.Run(); err != nil {
 		fmt.Println("skipped: bench/meshes/fetch can't be run:", err)
 	}
-	fmt.Println("| file | triangles | faults before | repair | s | triangles after | volume | bored, cut |")
+	fmt.Println("| file | triangles | faults before | repair | s | triangles after | volume | bored, cut, hollowed |")
 	fmt.Println("| --- | --- | --- | --- | --- | --- | --- | --- |")
 	rows := tally{volume: map[string]float64{}}
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
@@ -148,7 +148,8 @@ func (n *tally) row(ctx context.Context, name, path string, full bool) {
 }
 
 // use does with a solid what solids are for here: bores it along its longest
-// side, a tenth as wide as it is, and cuts what is left across the middle.
+// side, a tenth as wide as it is, cuts what is left across the middle, and
+// hollows it.
 func use(ctx context.Context, m solid.Mesh) error {
 	if err := m.Solid(); err != nil || m.Empty() {
 		return err
@@ -183,6 +184,18 @@ func use(ctx context.Context, m solid.Mesh) error {
 	low, high, err := solid.Cut(bored, solid.Plane{Normal: n, Offset: middle[axis]})
 	if err = errors.Join(err, low.Solid(), high.Solid()); err != nil {
 		return fmt.Errorf("cut: %w", err)
+	}
+	// A wall a thirtieth of the least side leaves a cavity in most shapes.
+	wall := min(size[0], size[1], size[2]) / 30
+	if wall == 0 {
+		return nil
+	}
+	hollow, _, err := solid.Kernel{}.Shell(ctx, bored, solid.ShellOptions{Wall: wall, Cell: wall / 2})
+	if err == nil {
+		err = hollow.Solid()
+	}
+	if err != nil {
+		return fmt.Errorf("hollowed: %w", err)
 	}
 	return nil
 }

@@ -8,12 +8,14 @@ import (
 	"strconv"
 	"strings"
 
+	"scalewright/formats"
 	"scalewright/solid"
 )
 
 // readOFF reads the ASCII Object File Format as far as the meshes here use it:
-// "OFF", the counts of vertices, faces and edges, the vertices, the faces (made
-// fans of); # starts a comment. Source: Geomview manual 1.9.4, "OFF files".
+// "OFF", the counts of vertices, faces and edges, the vertices, the faces; # starts a
+// comment. Source: Geomview manual 1.9.4, "OFF files". It says the same as OBJ, whose
+// reader divides polygons of any shape.
 func readOFF(r io.Reader) (solid.Mesh, error) {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, 1<<20)
@@ -40,25 +42,21 @@ func readOFF(r io.Reader) (solid.Mesh, error) {
 		return n
 	}
 	vertices, faces, _ := whole(), whole(), whole()
-	var m solid.Mesh
+	var text strings.Builder
 	for i := 0; i < vertices && failed == nil; i++ {
-		var p solid.Vec
-		for k := range 3 {
-			x, err := strconv.ParseFloat(next(), 64)
-			p[k], failed = x, errors.Join(failed, err)
-		}
+		fmt.Fprintf(&text, "v %s %s %s\n", next(), next(), next())
 		words = nil // colours
-		m.Vertices = append(m.Vertices, p)
 	}
 	for i := 0; i < faces && failed == nil; i++ {
-		corners := make([]int32, 0, 4)
+		text.WriteString("f")
 		for n := whole(); n > 0 && failed == nil; n-- {
-			corners = append(corners, int32(whole()))
+			fmt.Fprintf(&text, " %d", whole()+1)
 		}
+		text.WriteString("\n")
 		words = nil
-		for j := 1; j+1 < len(corners); j++ {
-			m.Triangles = append(m.Triangles, [3]int32{corners[0], corners[j], corners[j+1]})
-		}
 	}
-	return m, errors.Join(failed, lines.Err())
+	if err := errors.Join(failed, lines.Err()); err != nil {
+		return solid.Mesh{}, err
+	}
+	return formats.ReadOBJ(strings.NewReader(text.String()), formats.Limits{})
 }
