@@ -262,3 +262,20 @@ func TestAcceptCuts(t *testing.T) {
 		t.Errorf("Undo = %q, %v", name, err)
 	}
 }
+
+// A key whose value was left out takes one, wherever it stands.
+func TestPutWhereNothingStands(t *testing.T) {
+	for text, want := range map[string]string{
+		"a: 1\nc:\n":              "a: 1\nc: x\n",
+		"a: 1\nc:":                "a: 1\nc: x",
+		"a: 1\nc:\n\n\n":          "a: 1\nc: x\n\n\n",
+		"a: 1\nc: # why\n":        "a: 1\nc: x # why\n",
+		"a: 1\nc:\n\nd: 2\n":      "a: 1\nc: x\n\nd: 2\n",
+		"a: 1\nc: # why\n\n# e\n": "a: 1\nc: x # why\n\n# e\n",
+	} {
+		got, err := build.ChangeText(text, build.Change{Op: build.Put, At: at("c"), Text: "x"})
+		if err != nil || got != want {
+			t.Errorf("in %q: %q, %v; want %q", text, got, err, want)
+		}
+	}
+}

@@ -235,6 +235,13 @@ func (r *treeReader) mapping(out *node, values []*ast.MappingValueNode, start, e
 		r.twice(out, e, path)
 		r.doc.remember(path, e.from)
 		e.value = r.node(v.Value, path, depth+1)
+		if e.value.kind == nothingNode && e.value.from == e.value.to {
+			// Left out at the end of a text it is placed anywhere at all.
+			if colon := strings.IndexByte(r.doc.text[e.to:], ':'); colon >= 0 {
+				e.value.from = e.to + colon + 1
+				e.value.to = e.value.from
+			}
+		}
 		out.entries = append(out.entries, e)
 		if !flow {
 			if i == 0 {
