@@ -13,8 +13,8 @@ import (
 // for each fan and one edge between any two vertices, so that the indexed
 // triangles alone say who is whose neighbour.
 //
-// Nothing moves by more than reach, and no error stacks: a vertex goes only to
-// where another one is, and flat ground is told by the planes of the operands'
+// The surface moves by no more than reach, and no error stacks: a vertex goes only
+// to where another one is, and flat ground is told by the planes of the operands'
 // faces, not by what is left of them.
 func (r *surface) tidy(planes func(source int32) facePlane) {
 	t := &tidier{surface: r, planes: planes, reach: r.reach}
