@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 	"scalewright/solid"
+	"scalewright/solid/solidtest"
 )
 
 func simplify(t testing.TB, m solid.Mesh, maxError float64) (solid.Mesh, solid.SimplifyReport) {
@@ -202,4 +203,201 @@ func TestSimplifyFlatOfAny(t *testing.T) {
 			}
 		}
 	})
+}
+
+// farthest measures how far any of many points spread over the triangles of one
+// surface is from the other.
+func farthest(t rapid.TB, from, to solid.Mesh, n int) float64 {
+	t.Helper()
+	tree := must(solid.NewTree(to))
+	most := 0.0
+	for _, f := range from.Triangles {
+		a, b, c := from.Vertices[f[0]], from.Vertices[f[1]], from.Vertices[f[2]]
+		for i := range n + 1 {
+			for j := range n + 1 - i {
+				u, v := float64(i)/float64(n), float64(j)/float64(n)
+				hit, _, err := tree.Nearest(a.Scale(1-u-v).Add(b.Scale(u)).Add(c.Scale(v)), math.Inf(1))
+				if err != nil {
+					t.Fatal(err)
+				}
+				most = max(most, hit.Distance)
+			}
+		}
+	}
+	return most
+}
+
+// wantBound holds a simplified surface to the bound of its report, both ways.
+func wantBound(t rapid.TB, m, out solid.Mesh, r solid.SimplifyReport, maxError float64) {
+	t.Helper()
+	if !(r.Bound <= maxError) {
+		t.Errorf("bound %v, want %v at most", r.Bound, maxError)
+	}
+	far := max(farthest(t, m, out, 3), farthest(t, out, m, 6))
+	// The nearest point of a sliver is known to half the digits.
+	if far > r.Bound+1e-8*m.Bounds().Size().Length() {
+		t.Errorf("%v apart, bound %v", far, r.Bound)
+	}
+}
+
+func TestSimplifyCurved(t *testing.T) {
+	for _, c := range []struct {
+		name     string
+		mesh     solid.Mesh
+		maxError float64
+		most     int // triangles
+	}{
+		// The fewest that a ball of radius r needs for an error of ±e: equilateral
+		// triangles of circumradius √(4·e·r), about 4π·r²/(3√3·e·r) of them.
+		{"ball", must(solid.Sphere(solid.Vec{1, 2, 3}, 20, 32)), 0.1, 4 * 490},
+		{"coarse ball", must(solid.Sphere(solid.Vec{}, 20, 32)), 1, 5 * 49},
+		{"torus", torus(50, 10, 40, 80), 0.5, 1300},
+		{"torus, oblique and far", oblique(torus(50, 10, 40, 80)).Translate(solid.Vec{1e5, 0, 0}), 0.5, 1300},
+		{"wavy tube", solidtest.Tube(64, 60), 0.3, 3000},
+		{"hollow ball", solid.Join(must(solid.Sphere(solid.Vec{}, 20, 16)), flip(must(solid.Sphere(solid.Vec{}, 15, 16)))), 0.5, 700},
+		// Needles: 600 flats of a tenth of a millimetre, 300 long.
+		{"needles", must(solid.Turn([]solid.PointRZ{{0, 0}, {10, 0}, {10, 300}, {0, 300}}, 600)), 0.1, 600},
+		// A part smaller than the error allowed keeps its inside.
+		{"crumb", solid.Join(must(solid.Sphere(solid.Vec{}, 20, 16)), must(solid.Sphere(solid.Vec{30, 0, 0}, 0.1, 8))), 1, 400},
+		{"half a millimetre thin", must(solid.Turn([]solid.PointRZ{{0, 0}, {20, 0}, {20, 0.5}, {0, 0.5}}, 200)), 0.1, 200},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out, r := simplify(t, c.mesh, c.maxError)
+			wantBound(t, c.mesh, out, r, c.maxError)
+			if len(out.Triangles) > c.most {
+				t.Errorf("%d triangles, want %d at most: %+v", len(out.Triangles), c.most, r)
+			}
+			if a, b := len(c.mesh.Components()), len(out.Components()); a != b {
+				t.Errorf("%d components of %d", b, a)
+			}
+			if a, b := must(c.mesh.Genus()), must(out.Genus()); a != b {
+				t.Errorf("genus %d of %d", b, a)
+			}
+			if dv := math.Abs(c.mesh.Volume() - out.Volume()); dv > c.maxError*c.mesh.Area() {
+				t.Errorf("volume differs by %v", dv)
+			}
+		})
+	}
+}
+
+func TestSimplifyCurvedOfAny(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := someSolid(t)
+		if rapid.Bool().Draw(t, "oblique") {
+			m = oblique(m)
+		}
+		maxError := math.Pow(10, rapid.Float64Range(-3, 1).Draw(t, "error"))
+		out, r, err := solid.Kernel{}.Simplify(context.Background(), m, solid.SimplifyOptions{MaxError: maxError})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if faults := out.Check(); len(faults) > 0 {
+			t.Fatal(faults[0])
+		}
+		wantBound(t, m, out, r, maxError)
+	})
+}
+
+func TestSimplifySameBitsAndCancel(t *testing.T) {
+	m := solid.Join(torus(50, 10, 24, 60), oblique(blocks(5, func(i, j, k int) bool { return i+j+k < 9 })).Translate(solid.Vec{200, 0, 0}))
+	want := ""
+	for _, workers := range []int{1, 2, 8} {
+		out, r, err := solid.Kernel{Workers: workers}.Simplify(context.Background(), m, solid.SimplifyOptions{MaxError: 0.3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := fmt.Sprintf("%x %+v", out, r)
+		if want != "" && got != want {
+			t.Errorf("with %d workers the bits differ", workers)
+		}
+		want = got
+	}
+	steps := map[string]bool{}
+	for {
+		ctx, cancel := context.WithCancel(context.Background())
+		stopped := ""
+		_, _, err := solid.Kernel{Workers: 1, Progress: func(step string, _ float64) {
+			if !steps[step] && stopped == "" {
+				stopped = step
+				cancel()
+			}
+		}}.Simplify(ctx, m, solid.SimplifyOptions{MaxError: 0.3})
+		cancel()
+		if stopped == "" {
+			break
+		}
+		steps[stopped] = true
+		if !errors.Is(err, context.Canceled) {
+			t.Errorf("stopped in %q: %v", stopped, err)
+		}
+	}
+	if len(steps) < 3 {
+		t.Errorf("only these steps were told: %v", steps)
+	}
+}
+
+// FuzzSimplify dents a ball, however badly, and holds what comes out to the bound.
+func FuzzSimplify(f *testing.F) {
+	f.Add([]byte{4, 3})
+	f.Add([]byte{3, 200, 7, 1, 9, 40, 250, 128, 3})
+	f.Add([]byte{6, 90, 0, 255, 0, 255, 0, 255, 17, 4, 99, 128, 128, 128})
+	f.Add([]byte{2, 255, 255, 255, 0, 0, 128, 64})
+	f.Fuzz(func(t *testing.T, data []byte) {
+		if len(data) < 2 {
+			return
+		}
+		m := must(solid.Sphere(solid.Vec{}, 10, 1+int(data[0]%8)))
+		maxError := math.Pow(10, float64(data[1])/64-3) - 1e-3
+		for i, b := range data[2:] {
+			// Coordinates on a coarse lattice, so that flats and folds are common.
+			m.Vertices[i/3%len(m.Vertices)][i%3] += math.Round(float64(int8(b)) / 16)
+		}
+		out, r, err := solid.Kernel{Workers: 1}.Simplify(context.Background(), m, solid.SimplifyOptions{MaxError: maxError})
+		if err != nil {
+			if _, ok := errors.AsType[*solid.NotSolidError](err); !ok || m.Closed() {
+				t.Fatal(err)
+			}
+			return
+		}
+		if faults := out.Check(); len(faults) > 0 {
+			t.Fatalf("%d faults, first: %v", len(faults), faults[0])
+		}
+		wantBound(t, m, out, r, max(maxError, 1e-6))
+	})
+}
+
+func ExampleKernel_Simplify() {
+	// A ball far finer than a printer's hundredth of a millimetre.
+	m, _ := solid.Sphere(solid.Vec{}, 5, 40)
+	coarse, report, err := solid.Kernel{}.Simplify(context.Background(), m, solid.SimplifyOptions{MaxError: 0.05})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(report.Before, "triangles, closed:", coarse.Closed())
+	fmt.Println("fewer than a tenth:", report.After < report.Before/10, "within:", report.Bound <= 0.05)
+	// Output:
+	// 12800 triangles, closed: true
+	// fewer than a tenth: true within: true
+}
+
+func BenchmarkSimplify(b *testing.B) {
+	all := func(int, int, int) bool { return true }
+	for _, c := range []struct {
+		name     string
+		mesh     solid.Mesh
+		maxError float64
+	}{
+		{"flat", oblique(blocks(40, all)), 0},
+		{"ball", must(solid.Sphere(solid.Vec{}, 50, 64)), 0.05},
+	} {
+		b.Run(fmt.Sprintf("%s-%d", c.name, len(c.mesh.Triangles)), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, _, err := (solid.Kernel{}).Simplify(context.Background(), c.mesh, solid.SimplifyOptions{MaxError: c.maxError}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
 }

@@ -15,6 +15,8 @@ type SimplifyReport struct {
 	// Flats is the number of flat regions that got fewer triangles, FlatsAfter the
 	// number of triangles once they had.
 	Flats, FlatsAfter int
+	// Collapsed is the number of edges drawn together after that.
+	Collapsed int
 	// Bound is proven: the two surfaces are nowhere farther apart than this, in
 	// either direction. It is at most MaxError, or the allowance for rounding
 	// where that is more. The true distance is often half of it.
