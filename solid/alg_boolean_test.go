@@ -92,8 +92,12 @@ func TestBooleanGrid(t *testing.T) {
 	for i := range n * n * n {
 		cubes = append(cubes, solidtest.Cube(solid.Vec{float64(i % n), float64(i / n % n), float64(i / n / n)}))
 	}
-	if m := unite(t, cubes...); m.Volume() != n*n*n || len(m.Components()) != 1 || m.Area() != 6*n*n {
+	m := unite(t, cubes...)
+	if m.Volume() != n*n*n || len(m.Components()) != 1 || m.Area() != 6*n*n {
 		t.Errorf("block: volume %v, area %v, %d components", m.Volume(), m.Area(), len(m.Components()))
+	}
+	if flat, _ := simplify(t, m, 0); len(flat.Triangles) != 12 {
+		t.Errorf("the block is left with %d triangles, want the 12 of a box", len(flat.Triangles))
 	}
 }
 
