@@ -20,12 +20,14 @@ func readOFF(r io.Reader) (solid.Mesh, error) {
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, 1<<20)
 	var words []string
+	var failed error
 	next := func() string {
 		for len(words) == 0 && lines.Scan() {
 			line, _, _ := strings.Cut(lines.Text(), "#")
 			words = strings.Fields(line)
 		}
 		if len(words) == 0 {
+			failed = io.ErrUnexpectedEOF
 			return ""
 		}
 		w := words[0]
@@ -35,7 +37,6 @@ func readOFF(r io.Reader) (solid.Mesh, error) {
 	if head := next(); head != "OFF" && head != "COFF" {
 		return solid.Mesh{}, fmt.Errorf("begins with %q, not OFF", head)
 	}
-	var failed error
 	whole := func() int {
 		n, err := strconv.Atoi(next())
 		failed = errors.Join(failed, err)
