@@ -1,5 +1,7 @@
 package solid
 
+import "slices"
+
 // star is what two neighbouring vertices u and v have around them, the triangles
 // at u or v, and the fan that takes its place when both become one vertex at w:
 //
@@ -41,10 +43,8 @@ func (c *collapser) gather(s *star, h int32) bool {
 		return false
 	}
 	for i, v := range s.ring {
-		for _, w := range s.ring[:i] {
-			if v == w {
-				return false
-			}
+		if slices.Contains(s.ring[:i], v) {
+			return false
 		}
 	}
 	return true
