@@ -185,8 +185,9 @@ func use(ctx context.Context, m solid.Mesh) error {
 	if err = errors.Join(err, low.Solid(), high.Solid()); err != nil {
 		return fmt.Errorf("cut: %w", err)
 	}
-	// A wall a thirtieth of the least side leaves a cavity in most shapes.
-	wall := min(size[0], size[1], size[2]) / 30
+	// A wall a thirtieth of the least side leaves a cavity in most shapes; less
+	// than a hundredth of the longest would be finer than shells are made.
+	wall := max(min(size[0], size[1], size[2])/30, size[axis]/100)
 	if wall == 0 {
 		return nil
 	}
