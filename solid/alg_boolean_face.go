@@ -81,7 +81,7 @@ func (d *division) fill(run *filled, f int32, sides []outline) {
 			continue
 		}
 		base := int32(len(run.twin))
-		p := triangulate(points, d.reach)
+		p := triangulate(points, d.reach, vertices)
 		for _, t := range p.triangles {
 			run.triangles = append(run.triangles, [3]int32{vertices[t[0]], vertices[t[1]], vertices[t[2]]})
 			run.source = append(run.source, f)

@@ -22,7 +22,7 @@ func (c *half) cap(frame Frame, shared *half) {
 			region = append(region, flat[i])
 			vertices = append(vertices, loops[i]...)
 		}
-		for _, t := range triangulate(region, 0).triangles {
+		for _, t := range triangulate(region, 0, nil).triangles {
 			c.capped = append(c.capped, [3]int32{vertices[t[0]], vertices[t[1]], vertices[t[2]]})
 		}
 	}

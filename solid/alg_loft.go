@@ -59,13 +59,13 @@ func Loft(sections []LoftSection) (Mesh, error) {
 	}
 	last := len(sections) - 1
 	if low := sections[0].Loop; len(low) > 1 {
-		for _, t := range triangulate([][]Point{low}, 0).triangles {
+		for _, t := range triangulate([][]Point{low}, 0, nil).triangles {
 			m.Triangles = append(m.Triangles, [3]int32{t[0], t[2], t[1]})
 		}
 	}
 	if high := sections[last].Loop; len(high) > 1 {
 		f := first[last]
-		for _, t := range triangulate([][]Point{high}, 0).triangles {
+		for _, t := range triangulate([][]Point{high}, 0, nil).triangles {
 			m.Triangles = append(m.Triangles, [3]int32{f + t[0], f + t[1], f + t[2]})
 		}
 	}

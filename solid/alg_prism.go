@@ -32,7 +32,7 @@ func Prism(r Region, z0, z1 float64) (Mesh, error) {
 		}
 		base += int32(len(l))
 	}
-	for _, t := range triangulate(loops, 0).triangles {
+	for _, t := range triangulate(loops, 0, nil).triangles {
 		m.Triangles = append(m.Triangles,
 			[3]int32{t[0] + n, t[1] + n, t[2] + n},
 			[3]int32{t[0], t[2], t[1]})

@@ -134,7 +134,7 @@ func (d *flatDivision) divide(r int32) [][3]int32 {
 	}
 	// Triangles that all run anticlockwise and whose edges are the outline's or
 	// shared by two cover what the outline goes round, once.
-	triangles := triangulate(flat, 0).triangles
+	triangles := triangulate(flat, 0, nil).triangles
 	for i, t := range triangles {
 		if Orient(points[t[0]], points[t[1]], points[t[2]]) != CounterClockwise {
 			return nil

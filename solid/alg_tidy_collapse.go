@@ -138,7 +138,11 @@ func (t *tidier) untie(v int32) {
 // twoEdges returns two half-edges from v to one vertex; −1 where there are none.
 func (t *tidier) twoEdges(v int32) (h, g int32) {
 	t.fan = t.fan[:0]
-	t.around(v, func(h int32) { t.fan = append(t.fan, h) })
+	t.around(v, func(h int32) {
+		if t.head(h) != v {
+			t.fan = append(t.fan, h)
+		}
+	})
 	if len(t.fan) > fewEdges {
 		slices.SortStableFunc(t.fan, func(a, b int32) int { return int(t.head(a) - t.head(b)) })
 		for i := 1; i < len(t.fan); i++ {

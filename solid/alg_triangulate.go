@@ -18,7 +18,7 @@ import (
 // 2002), and the long thin ones are improved by flipping diagonals (C. L. Lawson,
 // 1977). Every decision is an exact sign. An ear must hold no other vertex on its
 // edges either, which is why no triangle is degenerate.
-func (r Region) Triangulate() [][3]int32 { return triangulate(r.Loops(), 0).triangles }
+func (r Region) Triangulate() [][3]int32 { return triangulate(r.Loops(), 0, nil).triangles }
 
 // patch is a part of the plane in triangles. Half-edges are those of [Mesh]; each
 // has a twin in the patch, or is an edge of the outline: then twin holds ^i for
@@ -31,9 +31,9 @@ type patch struct {
 // triangulate handles one outer loop and its holes. Whatever the loops, there are
 // n + 2·holes − 2 triangles and every edge of the loops is an edge of one of them.
 // Sound loops have a reach of 0; where they may touch or cross by rounding, it is
-// how far.
-func triangulate(loops [][]Point, reach float64) patch {
-	e := &ears{reach: reach}
+// how far. Where points of the loops are the same vertex, names tells which.
+func triangulate(loops [][]Point, reach float64, names []int32) patch {
+	e := &ears{reach: reach, names: names}
 	base := int32(0)
 	var holes [][]int32
 	for l, loop := range loops {
@@ -61,6 +61,7 @@ type ears struct {
 	bridges    []int32 // half-edge on the first side of each bridge; −1: none yet
 	reflex     []bool  // of a node: not strictly convex, so it may block an ear
 	gone       []bool
+	names      []int32 // of a point: the vertex it is; nil where each is its own
 	left       int     // nodes in the ring
 	reach      float64 // below this a width is none; see trim
 	grid       grid
@@ -309,7 +310,17 @@ func (e *ears) trim(v int32, n int) int32 {
 	return v
 }
 
+// around reports whether the nodes on both sides of v are one vertex: a triangle
+// there would have an edge from that vertex to itself.
+func (e *ears) around(v int32) bool {
+	a, c := e.point[e.prev[v]], e.point[e.next[v]]
+	return a == c || e.names != nil && e.names[a] == e.names[c]
+}
+
 func (e *ears) isSpike(v int32) bool {
+	if e.around(v) {
+		return false
+	}
 	b := e.at(v)
 	to, from := e.at(e.prev[v]).sub(b), e.at(e.next[v]).sub(b)
 	long := math.Sqrt(max(dot2(to, to), dot2(from, from)))
@@ -323,7 +334,7 @@ func (e *ears) isReflex(v int32) bool {
 // isEar reports whether the triangle at v is part of the polygon: v is strictly
 // convex and no other vertex lies in the triangle or on its edges.
 func (e *ears) isEar(v int32) bool {
-	if e.reflex[v] {
+	if e.reflex[v] || e.around(v) {
 		return false
 	}
 	u, w := e.prev[v], e.next[v]
@@ -372,7 +383,7 @@ func (e *ears) leastArea(start int32) int32 {
 	for v := start; ; {
 		b := e.at(v)
 		area := math.Abs(cross2(b.sub(e.at(e.prev[v])), e.at(e.next[v]).sub(b)))
-		if area < least {
+		if area < least && !e.around(v) {
 			best, least = v, area
 		}
 		if v = e.next[v]; v == start {
