@@ -1,10 +1,6 @@
 package solid
 
-import (
-	"context"
-	"fmt"
-	"math"
-)
+import "context"
 
 // operation is a boolean in numbers: a vertex of P is kept p + both·w times, one
 // of Q q + both·w times, where w is how often the other solid winds round it; and
@@ -25,7 +21,7 @@ var (
 // components. Of no solids the union is the empty one.
 //
 // The errors: [*NotSolidError] where a mesh isn't closed, [*ValueError] where solids
-// are smaller than 1e-60 or reach beyond 1e60, or the context's.
+// are smaller than 1e-60 or reach beyond 1e50, or the context's.
 func (k Kernel) Union(ctx context.Context, solids ...Mesh) (Mesh, error) {
 	for _, m := range solids {
 		if faults := m.checkNumbers(); len(faults) > 0 {
@@ -146,29 +142,22 @@ func newOperand(m Mesh) (*operand, error) {
 	return o, nil
 }
 
-// Between these lengths no square of a product of two lengths, which is what the
-// size of a normal takes, leaves the range of float64.
-const shortest, longest = 1e-60, 1e60
+// shortest is the least size of solids in which no square of a product of two
+// lengths, which is what the size of a normal takes, leaves the range of float64;
+// the largest is that of a [Tree].
+const shortest = 1e-60
 
-// checkRange refuses solids too small or too large to be worked with.
-func checkRange(box Bounds) error {
+func checkSize(box Bounds) error {
 	size := box.Size()
 	if s := max(size[0], size[1], size[2]); s != 0 && s < shortest {
-		return &ValueError{"size of the solids", s, fmt.Sprintf("at least %g", shortest)}
-	}
-	for _, p := range [2]Vec{box.Min, box.Max} {
-		for _, x := range p {
-			if math.Abs(x) > longest {
-				return &ValueError{"coordinate", x, fmt.Sprintf("at most %g from the origin", longest)}
-			}
-		}
+		return &ValueError{"size of the solids", s, "at least 1e-60"}
 	}
 	return nil
 }
 
 // boolean works in six steps, a file each:
 //
-//  1. alg_boxes: find the triangles whose boxes meet.
+//  1. alg_tree, alg_tree_pairs: find the triangles whose boxes meet.
 //  2. alg_boolean_shadow, _cross: find where edges pass faces, and which vertices
 //     lie inside the other solid.
 //  3. alg_boolean_divide: divide edges at those places, keep the parts the
@@ -178,7 +167,7 @@ func checkRange(box Bounds) error {
 //  5. alg_boolean_join: put whole and divided faces together, side to side.
 //  6. alg_tidy: remove what is too short or too flat to mean anything.
 func (k Kernel) boolean(ctx context.Context, a, b Mesh, op operation) (Mesh, error) {
-	operands, trees := [2]*operand{}, [2]*boxTree{}
+	operands, trees := [2]*operand{}, [2]*Tree{}
 	var errs [2]error
 	err := k.each(ctx, "read solids", 2, 1, func(lo, hi int) {
 		for i := lo; i < hi; i++ {
@@ -190,11 +179,11 @@ func (k Kernel) boolean(ctx context.Context, a, b Mesh, op operation) (Mesh, err
 			return Mesh{}, e
 		}
 	}
-	if err := checkRange(a.Bounds().join(b.Bounds())); err != nil {
+	if err := checkSize(a.Bounds().join(b.Bounds())); err != nil {
 		return Mesh{}, err
 	}
 	for i := range trees {
-		if trees[i], err = k.newBoxTree(ctx, operands[i].Mesh); err != nil {
+		if trees[i], err = k.Tree(ctx, operands[i].Mesh); err != nil {
 			return Mesh{}, err
 		}
 	}

@@ -17,14 +17,14 @@ type pierce struct {
 
 // findCrossings returns every place where an edge of P passes a face of Q, and
 // where one of Q passes a face of P, ordered by edge and then by face.
-func (k Kernel) findCrossings(ctx context.Context, s *shadows, p, q *boxTree) (ofP, ofQ []pierce, err error) {
-	pairs := meetingNodes(p, q)
+func (k Kernel) findCrossings(ctx context.Context, s *shadows, p, q *Tree) (ofP, ofQ []pierce, err error) {
+	pairs := newTreePairs(p, q)
 	clear := clearOf * reachOf(s.p.Bounds().join(s.q.Bounds()))
-	found := make([][2][]pierce, len(pairs))
-	err = k.each(ctx, "find crossings", len(pairs), 4, func(lo, hi int) {
+	found := make([][2][]pierce, len(pairs.tasks))
+	err = k.each(ctx, "find crossings", len(pairs.tasks), 4, func(lo, hi int) {
 		for i := lo; i < hi; i++ {
 			list := &found[i]
-			meetingFaces(p, q, pairs[i], func(f, g int32) {
+			pairs.walk(ctx, pairs.tasks[i], func(f, g int32) {
 				if s.p.besides(f, s.q, g, clear) || s.q.besides(g, s.p, f, clear) {
 					return
 				}
@@ -78,7 +78,7 @@ func (s *shadows) pierces(list []pierce, of, through *operand, f, g int32, cross
 // windings returns for each vertex how often the other solid winds round it: 1
 // inside, 0 outside. It is the same at both ends of an edge that passes no face,
 // so it is worked out once for all the vertices that such edges join.
-func (k Kernel) windings(ctx context.Context, o *operand, crossed []pierce, other *boxTree, up bool, at func(v, face int32) int) ([]int32, error) {
+func (k Kernel) windings(ctx context.Context, o *operand, crossed []pierce, other *Tree, up bool, at func(v, face int32) int) ([]int32, error) {
 	cut := make([]bool, 3*len(o.Triangles))
 	for _, c := range crossed {
 		cut[c.edge] = true
@@ -108,12 +108,12 @@ func (k Kernel) windings(ctx context.Context, o *operand, crossed []pierce, othe
 }
 
 // windingAt sums what the faces over a point, or under it, say of it.
-func windingAt(p Vec, t *boxTree, up bool, at func(face int32) int) int {
-	column := Bounds{p, p}
+func windingAt(p Vec, t *Tree, up bool, at func(face int32) int) int {
+	column := treeBox{p, p}
 	if up {
-		column.Max[2] = math.Inf(1)
+		column[1][2] = math.Inf(1)
 	} else {
-		column.Min[2] = math.Inf(-1)
+		column[0][2] = math.Inf(-1)
 	}
 	winding := 0
 	t.touching(column, func(face int32) { winding += at(face) })

@@ -72,7 +72,7 @@ func (r *repair) groupNear(shells []repairShell, owner []int32, groups sets) err
 	if len(near) == 0 {
 		return nil
 	}
-	tree, err := r.k.newBoxTree(r.ctx, r.m)
+	tree, err := r.k.Tree(r.ctx, r.m)
 	if err != nil {
 		return err
 	}
@@ -81,7 +81,8 @@ func (r *repair) groupNear(shells []repairShell, owner []int32, groups sets) err
 	err = r.k.each(r.ctx, "repair: shells", len(near), grain, func(lo, hi int) {
 		var found [][2]int32
 		for _, t := range near[lo:hi] {
-			tree.touching(tree.faceBox(t), func(u int32) {
+			a, b, c := r.m.corners(r.m.Triangles[t])
+			tree.touching(treeBoxOf(&a, &b, &c), func(u int32) {
 				if pair := [2]int32{of[t], of[u]}; pair[0] < pair[1] && !slices.Contains(found, pair) {
 					found = append(found, pair)
 				}
