@@ -272,29 +272,10 @@ func TestShellSameBitsAndCancel(t *testing.T) {
 		}
 		want = got
 	}
-	// Stopped at every step in turn.
-	steps := map[string]bool{}
-	for {
-		ctx, cancel := context.WithCancel(context.Background())
-		stopped := ""
-		_, _, err := solid.Kernel{Workers: 1, Progress: func(step string, _ float64) {
-			if !steps[step] && stopped == "" {
-				stopped = step
-				cancel()
-			}
-		}}.Shell(ctx, m, solid.ShellOptions{Wall: 0.8, Cell: 0.4})
-		cancel()
-		if stopped == "" {
-			break
-		}
-		steps[stopped] = true
-		if !errors.Is(err, context.Canceled) {
-			t.Errorf("stopped in %q: %v", stopped, err)
-		}
-	}
-	if len(steps) < 5 {
-		t.Errorf("only these steps were told: %v", steps)
-	}
+	stopEverywhere(t, 5, func(ctx context.Context, k solid.Kernel) error {
+		_, _, err := k.Shell(ctx, m, solid.ShellOptions{Wall: 0.8, Cell: 0.4})
+		return err
+	})
 }
 
 func ExampleKernel_Shell() {

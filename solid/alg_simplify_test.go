@@ -312,28 +312,10 @@ func TestSimplifySameBitsAndCancel(t *testing.T) {
 		}
 		want = got
 	}
-	steps := map[string]bool{}
-	for {
-		ctx, cancel := context.WithCancel(context.Background())
-		stopped := ""
-		_, _, err := solid.Kernel{Workers: 1, Progress: func(step string, _ float64) {
-			if !steps[step] && stopped == "" {
-				stopped = step
-				cancel()
-			}
-		}}.Simplify(ctx, m, solid.SimplifyOptions{MaxError: 0.3})
-		cancel()
-		if stopped == "" {
-			break
-		}
-		steps[stopped] = true
-		if !errors.Is(err, context.Canceled) {
-			t.Errorf("stopped in %q: %v", stopped, err)
-		}
-	}
-	if len(steps) < 3 {
-		t.Errorf("only these steps were told: %v", steps)
-	}
+	stopEverywhere(t, 3, func(ctx context.Context, k solid.Kernel) error {
+		_, _, err := k.Simplify(ctx, m, solid.SimplifyOptions{MaxError: 0.3})
+		return err
+	})
 }
 
 // FuzzSimplify dents a ball, however badly, and holds what comes out to the bound.

@@ -1,6 +1,8 @@
 package solid_test
 
 import (
+	"context"
+	"errors"
 	"math"
 	"testing"
 
@@ -126,5 +128,33 @@ func somePlane(t *rapid.T, m solid.Mesh) solid.Plane {
 		}
 		mid := m.Centroid()
 		return solid.Plane{Normal: n, Offset: n.Dot(mid) + 30*coord.Draw(t, "offset")*n.Length()}
+	}
+}
+
+// stopEverywhere ends work at every step it tells of, in turn, and wants to hear
+// the context's error each time.
+func stopEverywhere(t *testing.T, least int, work func(ctx context.Context, k solid.Kernel) error) {
+	t.Helper()
+	steps := map[string]bool{}
+	for {
+		ctx, cancel := context.WithCancel(context.Background())
+		stopped := ""
+		err := work(ctx, solid.Kernel{Workers: 1, Progress: func(step string, _ float64) {
+			if !steps[step] && stopped == "" {
+				stopped = step
+				cancel()
+			}
+		}})
+		cancel()
+		if stopped == "" {
+			break
+		}
+		steps[stopped] = true
+		if !errors.Is(err, context.Canceled) {
+			t.Errorf("stopped in %q: %v", stopped, err)
+		}
+	}
+	if len(steps) < least {
+		t.Errorf("only these steps were told: %v", steps)
 	}
 }
