@@ -52,7 +52,7 @@ func finial() job.Input {
 				Filaments: []model.Filament{{ID: "white", Name: "white", Material: "PLA", Spool: 1000, Price: 22}},
 				People: []model.Person{{
 					ID: "maker", Name: "the maker",
-					Hours: []model.Opening{{From: 1110, To: 1290}, {From: 1440 + 1110, To: 1440 + 1290}, {From: 5*1440 + 600, To: 5*1440 + 1080}},
+					Hours: []model.OpenTime{{From: 1110, To: 1290}, {From: 1440 + 1110, To: 1440 + 1290}, {From: 5*1440 + 600, To: 5*1440 + 1080}},
 				}},
 			},
 		},

@@ -14,8 +14,9 @@ import (
 // checker turns the raw types into the nouns of the trade and reports names
 // that nothing bears.
 type checker struct {
-	file  string
-	found finding.List
+	file   string
+	closed bool // the outline read is a closed one
+	found  finding.List
 }
 
 func (c *checker) at(path string) finding.Place { return finding.Place{File: c.file, Path: path} }
@@ -34,12 +35,13 @@ func (c *checker) missing(path, where, do string) {
 
 // checkBuild makes a declaration of a build file. The shop's names are known
 // only when the shop could be read.
-func checkBuild(raw buildFile, shop model.Shop, hasShop bool) (model.Declared, finding.List) {
-	c := buildChecker{checker{file: BuildFile}, raw, shop, hasShop}
+func checkBuild(doc *document, raw buildFile, shop model.Shop, hasShop bool) (model.Declared, finding.List) {
+	c := buildChecker{checker{file: BuildFile}, doc, raw, shop, hasShop}
 	out := model.Declared{
 		Name: raw.Name, Revision: raw.Revision, Invented: raw.Invented, Shop: shop,
 		Reference: c.reference(), Enlarge: c.enlarge(), Core: c.core(),
-		Parts: c.parts(), Joints: c.joints(), Cuts: c.cuts(),
+		Parts: c.parts(), Joints: c.joints(), Cuts: c.cuts(), Openings: c.openings(),
+		Finish: c.finish(), Site: c.site(), Stand: c.stand(), Components: c.components(), Shows: c.shows(),
 	}
 	if raw.Calendar != nil {
 		out.Calendar = model.DeclaredCalendar{At: c.at("calendar"), Start: string(raw.Calendar.Start)}
@@ -55,6 +57,7 @@ func checkBuild(raw buildFile, shop model.Shop, hasShop bool) (model.Declared, f
 
 type buildChecker struct {
 	checker
+	doc     *document
 	raw     buildFile
 	shop    model.Shop
 	hasShop bool
@@ -126,8 +129,10 @@ func (c *buildChecker) parts() []model.DeclaredPart {
 		for _, end := range raw.Open {
 			part.Open = append(part.Open, string(end))
 		}
+		c.form(path, raw, &part)
 		out = append(out, part)
 	}
+	c.copiesAreFree(out)
 	sortParts(out, c.raw)
 	return out
 }
@@ -176,7 +181,7 @@ func (c *buildChecker) axis(path string, raw *axisFile) *model.DeclaredAxis {
 		return nil
 	}
 	path = join(path, "axis")
-	out := &model.DeclaredAxis{At: c.at(path)}
+	out := &model.DeclaredAxis{At: c.at(path), Clocking: radians(raw.Clocking)}
 	for i, at := range raw.At {
 		out.Position[i] = at.Dim
 	}

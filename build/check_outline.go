@@ -7,6 +7,7 @@ import (
 
 	"scalewright/finding"
 	"scalewright/model"
+	"scalewright/unit"
 )
 
 // item is the path of an item of a list.
@@ -26,9 +27,27 @@ func readOutline(file string, text []byte) (model.DeclaredOutline, *document, fi
 		return model.DeclaredOutline{}, doc, found
 	}
 	c := checker{file: file}
-	out := model.DeclaredOutline{DoubtMM: raw.Doubt}
-	for i, step := range raw.Path {
-		path := item("path", i)
+	out := model.DeclaredOutline{DoubtMM: raw.Doubt, Owner: unit.OfReference, Closed: raw.Closed}
+	if raw.Of != nil {
+		out.Owner = raw.Of.owner()
+	}
+	c.closed = raw.Closed
+	out.Path = c.path("path", raw.Path)
+	for i, hole := range raw.Holes {
+		if !raw.Closed {
+			c.found.Add(finding.New("holes-of-open", c.at(item("holes", i)), nil))
+			break
+		}
+		out.Holes = append(out.Holes, c.path(item("holes", i), hole))
+	}
+	return out, doc, c.found
+}
+
+// path is the segments between the points; a closed one ends where it begins.
+func (c *checker) path(where string, steps []stepFile) model.Outline {
+	var out model.Outline
+	for i, step := range steps {
+		path := item(where, i)
 		c.point(join(path, "to"), step.To)
 		if i == 0 {
 			if step.Centre != nil {
@@ -36,9 +55,12 @@ func readOutline(file string, text []byte) (model.DeclaredOutline, *document, fi
 			}
 			continue
 		}
-		out.Path = append(out.Path, c.segment(path, raw.Path[i-1].To, step))
+		out = append(out, c.segment(path, steps[i-1].To, step))
 	}
-	return out, doc, c.found
+	if c.closed && len(steps) > 0 && steps[0].To != steps[len(steps)-1].To {
+		out = append(out, c.segment(where, steps[len(steps)-1].To, stepFile{To: steps[0].To}))
+	}
+	return out
 }
 
 // mostMM bounds a station or radius of an outline: the longest dimension a
@@ -47,7 +69,7 @@ const mostMM = 100_000
 
 func (c *checker) point(path string, p pointFile) {
 	for i, x := range p {
-		if math.Abs(x) > mostMM || i == 1 && x < 0 {
+		if math.Abs(x) > mostMM || i == 1 && x < 0 && !c.closed {
 			c.found.Add(finding.New("bad-point", c.at(item(path, i)), finding.Args{"x": finding.Name(strconv.FormatFloat(x, 'g', -1, 64))}))
 		}
 	}

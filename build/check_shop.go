@@ -95,7 +95,7 @@ func filament(id string, raw filamentFile) model.Filament {
 // person's hours come out sorted, with openings that touch or overlap joined.
 func (c *checker) person(id string, raw personFile) model.Person {
 	p := model.Person{ID: id, Name: cmp.Or(raw.Name, id)}
-	var open []model.Opening
+	var open []model.OpenTime
 	for i, h := range raw.Hours {
 		path := item(join(join("people", id), "hours"), i)
 		if !h.From.written || !h.To.written {
@@ -107,10 +107,10 @@ func (c *checker) person(id string, raw personFile) model.Person {
 		}
 		for _, day := range h.Days {
 			midnight := unit.Minutes(slices.Index(week, string(day)) * 24 * 60)
-			open = append(open, model.Opening{From: midnight + h.From.minutes, To: midnight + h.To.minutes})
+			open = append(open, model.OpenTime{From: midnight + h.From.minutes, To: midnight + h.To.minutes})
 		}
 	}
-	slices.SortFunc(open, func(a, b model.Opening) int {
+	slices.SortFunc(open, func(a, b model.OpenTime) int {
 		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To))
 	})
 	for _, o := range open {

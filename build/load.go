@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path"
+	"slices"
 	"strings"
 
 	"scalewright/finding"
@@ -135,7 +137,7 @@ func readDeclaration(t texts, docs documents) (model.Declared, buildFile, findin
 	if raw.Schema == 0 {
 		return model.Declared{}, raw, found // the rest would be nonsense
 	}
-	declared, more := checkBuild(raw, shop, hasShop)
+	declared, more := checkBuild(doc, raw, shop, hasShop)
 	found.Add(more...)
 	found.Add(oneOf(doc, raw)...)
 	return declared, raw, found
@@ -148,13 +150,23 @@ func oneOf(doc *document, raw buildFile) finding.List {
 	if n := doc.find("enlarge"); n != nil && n.kind == mappingNode && n.child("ratio") == nil && n.child("length") == nil {
 		c.missing("enlarge.ratio", "enlarge", "write ratio: 6, or length: 1311 mm")
 	}
-	if n := doc.find("reference"); n != nil && n.kind == mappingNode && n.child("photo") == nil && n.child("outline") == nil {
+	if n := doc.find("reference"); n != nil && n.kind == mappingNode && n.child("photo") == nil && n.child("outline") == nil && raw.needsBody() {
 		c.missing("reference.photo", "reference", "write photo: and marks:, or outline:")
 	}
 	if raw.Reference.Photo != "" && doc.find("reference.marks") == nil && raw.Reference.Outline == "" {
 		c.missing("reference.marks", "reference", "write marks: and the file with the crossings seen in the photograph")
 	}
 	return c.found
+}
+
+// needsBody reports whether a part is a stretch of the body's outline.
+func (raw buildFile) needsBody() bool {
+	for _, p := range raw.Parts {
+		if (p.Form == nil || *p.Form == "" || *p.Form == formName(model.Turned)) && p.Outline == "" && p.Axis == nil {
+			return true
+		}
+	}
+	return len(raw.Parts) == 0
 }
 
 // namedFiles reads the files that the declaration names.
@@ -172,6 +184,15 @@ func (l *loader) namedFiles() error {
 	}
 	if err := l.outline(string(reference.Outline), "reference.outline"); err != nil {
 		return err
+	}
+	for _, id := range slices.Sorted(maps.Keys(l.raw.Parts)) {
+		part := l.raw.Parts[id]
+		if err := l.outline(string(part.Outline), join(join("parts", id), "outline")); err != nil {
+			return err
+		}
+		if _, err := l.file(string(part.Model), join(join("parts", id), "model")); err != nil {
+			return err
+		}
 	}
 	for i, h := range reference.Hidden {
 		if err := l.outline(string(h.Outline), join(item("reference.hidden", i), "outline")); err != nil {

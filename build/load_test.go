@@ -88,7 +88,7 @@ func TestLoadDemo(t *testing.T) {
 	if wren.Build != [3]unit.Length{220, 220, 250} || wren.WarmUp != 6 || wren.Calibrated.Bore.U != 0.07 {
 		t.Errorf("printer %+v", wren)
 	}
-	if hours := d.Shop.People[0].Hours; len(hours) != 7 || hours[0] != (model.Opening{From: 18*60 + 30, To: 21*60 + 30}) {
+	if hours := d.Shop.People[0].Hours; len(hours) != 7 || hours[0] != (model.OpenTime{From: 18*60 + 30, To: 21*60 + 30}) {
 		t.Errorf("hours %+v", hours)
 	}
 	if at := l.Locate(d.Parts[1].At.Key("wall")); at.String() != "build.yaml:41:5" {

@@ -4,18 +4,24 @@ package build
 // stand in their tags, once, for the reader and for the JSON Schema.
 
 type buildFile struct {
-	Schema    int                  `yaml:"schema" example:"1" jsonschema_description:"number of the format; 1"`
-	Revision  int                  `yaml:"revision" example:"1" jsonschema:"minimum=1" jsonschema_description:"raised by one with each edit; never lower it"`
-	Name      string               `yaml:"name" example:"Foyer rocket" jsonschema_description:"what people call the build"`
-	Invented  string               `yaml:"invented,omitempty" jsonschema_description:"says what is made up, in an example"`
-	Reference referenceFile        `yaml:"reference" jsonschema_description:"the small object that is copied"`
-	Enlarge   enlargeFile          `yaml:"enlarge" jsonschema_description:"how large: a ratio or a length"`
-	Core      *coreFile            `yaml:"core,omitempty" jsonschema_description:"stock pipe inside"`
-	Parts     map[string]partFile  `yaml:"parts" jsonschema:"minItems=1" jsonschema_description:"designed things along the axis, by id"`
-	Joints    map[string]jointFile `yaml:"joints,omitempty" jsonschema_description:"how parts are joined, by id; what is not said here the program chooses"`
-	Cuts      map[string]cutFile   `yaml:"cuts,omitempty" reserved:"foot,nose,collar,ring" jsonschema_description:"accepted cuts, by id"`
-	Calendar  *calendarFile        `yaml:"calendar,omitempty" jsonschema_description:"when work begins and when it must be ready"`
-	Quiet     []quietFile          `yaml:"quiet,omitempty" jsonschema_description:"cautions silenced, each with its reason"`
+	Schema     int                      `yaml:"schema" example:"1" jsonschema_description:"number of the format; 1"`
+	Revision   int                      `yaml:"revision" example:"1" jsonschema:"minimum=1" jsonschema_description:"raised by one with each edit; never lower it"`
+	Name       string                   `yaml:"name" example:"Foyer rocket" jsonschema_description:"what people call the build"`
+	Invented   string                   `yaml:"invented,omitempty" jsonschema_description:"says what is made up, in an example"`
+	Reference  referenceFile            `yaml:"reference" jsonschema_description:"the small object that is copied"`
+	Enlarge    enlargeFile              `yaml:"enlarge" jsonschema_description:"how large: a ratio or a length"`
+	Core       *coreFile                `yaml:"core,omitempty" jsonschema_description:"stock pipe inside"`
+	Parts      map[string]partFile      `yaml:"parts" jsonschema:"minItems=1" jsonschema_description:"designed things along the axis, by id"`
+	Joints     map[string]jointFile     `yaml:"joints,omitempty" jsonschema_description:"how parts are joined, by id; what is not said here the program chooses"`
+	Cuts       map[string]cutFile       `yaml:"cuts,omitempty" reserved:"foot,nose,collar,ring" jsonschema_description:"accepted cuts, by id"`
+	Openings   map[string]openingFile   `yaml:"openings,omitempty" jsonschema_description:"holes through a part's wall, by id"`
+	Finish     *finishFile              `yaml:"finish,omitempty" jsonschema_description:"how the outside is to look"`
+	Stands     *siteFile                `yaml:"stands,omitempty" jsonschema_description:"where it lives"`
+	Stand      *standFile               `yaml:"stand,omitempty" jsonschema_description:"what carries it to the floor"`
+	Components map[string]componentFile `yaml:"components,omitempty" jsonschema_description:"lights and sound, by id"`
+	Shows      map[string]showFile      `yaml:"shows,omitempty" jsonschema_description:"what lights and sound do, by id"`
+	Calendar   *calendarFile            `yaml:"calendar,omitempty" jsonschema_description:"when work begins and when it must be ready"`
+	Quiet      []quietFile              `yaml:"quiet,omitempty" jsonschema_description:"cautions silenced, each with its reason"`
 }
 
 type referenceFile struct {
@@ -54,9 +60,18 @@ type coreFile struct {
 }
 
 type partFile struct {
-	From     dimension     `yaml:"from" example:"14 ref"`
-	To       dimension     `yaml:"to" example:"30 ref"`
-	Wall     shopDimension `yaml:"wall" example:"2.4 mm" jsonschema:"exclusiveMinimum=0,maximum=200"`
+	Form     *formName     `yaml:"form,omitempty" example:"flat" jsonschema_description:"turned round an axis, flat, imported from a mesh file; turned unless said"`
+	From     dimension     `yaml:"from,omitempty" example:"14 ref" jsonschema_description:"station; of a turned part, and of a flat one that lies across"`
+	To       dimension     `yaml:"to,omitempty" example:"30 ref" jsonschema_description:"station, of a turned part"`
+	Wall     shopDimension `yaml:"wall,omitempty" example:"2.4 mm" jsonschema:"exclusiveMinimum=0,maximum=200" jsonschema_description:"of what is hollow; an imported part without it is solid"`
+	Outline  fileName      `yaml:"outline,omitempty" example:"outlines/fin.yaml" jsonschema_description:"of its own: of a flat part closed; of a turned one round its own axis"`
+	Bore     dimension     `yaml:"bore,omitempty" example:"63.4 mm" jsonschema:"exclusiveMinimum=0,maximum=2000" jsonschema_description:"diameter bored along its own axis"`
+	Thick    dimension     `yaml:"thick,omitempty" example:"2.4 ref" jsonschema:"exclusiveMinimum=0,maximum=500" jsonschema_description:"of a flat part"`
+	Lies     *lieName      `yaml:"lies,omitempty" example:"along" jsonschema_description:"of a flat part: along the axis like a fin, or across it; along unless said"`
+	Model    fileName      `yaml:"model,omitempty" example:"models/head.stl" jsonschema_description:"of an imported part: STL, 3MF or OBJ, its z along the axis"`
+	ModelOf  *ownerName    `yaml:"model_of,omitempty" example:"reference" jsonschema_description:"whose mm the model is in: it grows with the enlargement, or is full size; reference unless said"`
+	Clocking []float64     `yaml:"clockings_deg,omitempty" example:"[45, 135, 225, 315]" jsonschema:"minimum=-360,maximum=360" jsonschema_description:"a copy of the part at each, named id-1, id-2 and so on"`
+	Bare     bool          `yaml:"unfinished,omitempty" jsonschema_description:"stays as printed: it is inside, or lets light through"`
 	Open     []endName     `yaml:"open,omitempty" example:"[foot]" jsonschema_description:"ends without a wall across"`
 	Axis     *axisFile     `yaml:"axis,omitempty" jsonschema_description:"the part's own axis; the build's unless said"`
 	Printers []string      `yaml:"printers,omitempty" example:"[heron]" jsonschema_description:"printers it may be printed on; any unless said"`
@@ -65,8 +80,9 @@ type partFile struct {
 }
 
 type axisFile struct {
-	At      [3]dimension `yaml:"at" example:"[0 ref, 0 ref, 0 ref]" jsonschema_description:"where its station 0 stands, x y z of the build"`
-	Towards [3]float64   `yaml:"towards" example:"[0, 0, 1]" jsonschema_description:"which way it points"`
+	At       [3]dimension `yaml:"at" example:"[0 ref, 0 ref, 0 ref]" jsonschema_description:"where its station 0 stands, x y z of the build"`
+	Towards  [3]float64   `yaml:"towards" example:"[0, 0, 1]" jsonschema_description:"which way it points"`
+	Clocking float64      `yaml:"clocking_deg,omitempty" example:"90" jsonschema:"minimum=-360,maximum=360" jsonschema_description:"turned about itself"`
 }
 
 type jointFile struct {

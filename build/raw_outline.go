@@ -4,9 +4,12 @@ package build
 // written.
 
 type outlineFile struct {
-	Schema int        `yaml:"schema" example:"1"`
-	Doubt  float64    `yaml:"doubt_mm" example:"0.1" jsonschema:"minimum=0,maximum=1000"`
-	Path   []stepFile `yaml:"path" example:"[{to: [0, 8]}, {to: [20, 8]}]" jsonschema:"minItems=2"`
+	Schema int          `yaml:"schema" example:"1"`
+	Doubt  float64      `yaml:"doubt_mm" example:"0.1" jsonschema:"minimum=0,maximum=1000"`
+	Of     *ownerName   `yaml:"of,omitempty" example:"shop" jsonschema_description:"whose mm: of the reference, or full size; reference unless said"`
+	Closed bool         `yaml:"closed,omitempty" jsonschema_description:"of a flat part: points are [x, y], the last joins the first"`
+	Holes  [][]stepFile `yaml:"holes,omitempty" jsonschema_description:"of a closed outline"`
+	Path   []stepFile   `yaml:"path" example:"[{to: [0, 8]}, {to: [20, 8]}]" jsonschema:"minItems=2"`
 }
 
 type stepFile struct {

@@ -82,3 +82,17 @@ func (c *jointName) schema() *jsonschema.Schema {
 	s.Enum = append(s.Enum, "spigot and socket")
 	return s
 }
+
+func (c *formName) schema() *jsonschema.Schema      { return enumSchema(c, c.form()) }
+func (c *lieName) schema() *jsonschema.Schema       { return enumSchema(c, c.form()) }
+func (c *ownerName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
+func (c *gradeName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
+func (c *sunName) schema() *jsonschema.Schema       { return enumSchema(c, c.form()) }
+func (c *reachName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
+func (c *serviceName) schema() *jsonschema.Schema   { return enumSchema(c, c.form()) }
+func (c *patternName) schema() *jsonschema.Schema   { return enumSchema(c, c.form()) }
+func (c *componentName) schema() *jsonschema.Schema { return enumSchema(c, c.form()) }
+
+func (c *colourName) schema() *jsonschema.Schema {
+	return textSchema(colourForm.String(), `red, green and blue: "#ff8a2a"`)
+}

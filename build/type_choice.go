@@ -7,6 +7,7 @@ import (
 	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/stock"
+	"scalewright/unit"
 )
 
 // choose looks a name up among those known; the mistake names the nearest.
@@ -41,8 +42,11 @@ func (c *holdName) read(text string) *mistake { return pick(c, (*string)(c), tex
 
 type jointName string
 
-func (c *jointName) form() string    { return "joint kind" }
-func (c *jointName) known() []string { return []string{"butt", "spigot", "collar"} }
+func (c *jointName) form() string { return "joint kind" }
+func (c *jointName) known() []string {
+	return []string{"butt", "spigot", "collar", "tongue", "dowelled", "screwed", "magnet"}
+}
+
 func (c *jointName) read(text string) *mistake {
 	if text == string(model.Spigot) {
 		text = "spigot"
@@ -134,3 +138,82 @@ func pick(c choice, into *string, text string) *mistake {
 	}
 	return bad
 }
+
+type formName string
+
+func (c *formName) form() string { return "form of a part" }
+func (c *formName) known() []string {
+	return []string{string(model.Turned), string(model.Flat), string(model.Imported)}
+}
+func (c *formName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type lieName string
+
+func (c *lieName) form() string              { return "way a flat part lies" }
+func (c *lieName) known() []string           { return []string{string(model.Along), string(model.Across)} }
+func (c *lieName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type ownerName string
+
+func (c *ownerName) form() string              { return "owner of a size" }
+func (c *ownerName) known() []string           { return []string{"reference", "shop"} }
+func (c *ownerName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+func (c ownerName) owner() unit.Owner {
+	if c == "shop" {
+		return unit.OfShop
+	}
+	return unit.OfReference
+}
+
+type gradeName string
+
+func (c *gradeName) form() string { return "grade of a finish" }
+func (c *gradeName) known() []string {
+	return []string{string(model.Unfinished), string(model.StageGrade), string(model.ArmGrade), string(model.CloseGrade)}
+}
+func (c *gradeName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type sunName string
+
+func (c *sunName) form() string { return "kind of sun" }
+func (c *sunName) known() []string {
+	return []string{string(model.NoSun), string(model.WindowSun), string(model.OpenSun)}
+}
+func (c *sunName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type reachName string
+
+func (c *reachName) form() string { return "reach of the public" }
+func (c *reachName) known() []string {
+	return []string{string(model.Touches), string(model.Reaches), string(model.KeptOff)}
+}
+func (c *reachName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type serviceName string
+
+func (c *serviceName) form() string { return "way to reach a component" }
+func (c *serviceName) known() []string {
+	return []string{string(model.Sealed), string(model.Serviced), string(model.Pressed), string(model.Outside)}
+}
+func (c *serviceName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type patternName string
+
+func (c *patternName) form() string { return "pattern of light" }
+func (c *patternName) known() []string {
+	return []string{string(model.Steady), string(model.Breathe), string(model.Flicker), string(model.Run)}
+}
+func (c *patternName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type componentName string
+
+func (c *componentName) form() string { return "kind of component" }
+func (c *componentName) known() []string {
+	var ids []string
+	for _, k := range stock.Components() {
+		ids = append(ids, k.ID)
+	}
+	return ids
+}
+func (c *componentName) read(text string) *mistake { return pick(c, (*string)(c), text) }

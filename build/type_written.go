@@ -6,6 +6,7 @@ import (
 	"path"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -170,6 +171,27 @@ func checkID(id string, reserved []string) *mistake {
 		return &mistake{"bad-id", args}
 	case deviceNames.MatchString(id) || slices.Contains(reserved, id):
 		return &mistake{"reserved-id", finding.Args{"id": finding.Name(id), "hint": finding.Name(fmt.Sprintf("%s-1", id))}}
+	}
+	return nil
+}
+
+// colourName is a colour of light: "#rrggbb".
+type colourName [3]uint8
+
+func (c *colourName) form() string { return "a colour" }
+
+var colourForm = regexp.MustCompile(`^#[0-9a-fA-F]{6}$`)
+
+func (c *colourName) read(text string) *mistake {
+	if !colourForm.MatchString(text) {
+		return notUnderstood(text, "a colour", `"#ff8a2a"`)
+	}
+	for i := range c {
+		x, err := strconv.ParseUint(text[1+2*i:3+2*i], 16, 8)
+		if err != nil {
+			panic("build: internal error: " + err.Error())
+		}
+		c[i] = uint8(x)
 	}
 	return nil
 }

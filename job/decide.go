@@ -24,7 +24,7 @@ func (r *runner) facts(ctx context.Context) error {
 }
 
 func (r *runner) resolve(context.Context) error {
-	r.out.Design = model.Resolve(r.in.Declared, r.out.Trace, r.out.Enlarge.Ratio)
+	r.out.Design = model.Resolve(r.in.Declared, r.out.Trace, r.in.Outlines, r.out.Enlarge.Ratio)
 	return nil
 }
 

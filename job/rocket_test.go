@@ -114,8 +114,8 @@ func foyer() job.Input {
 			},
 		}
 	}
-	evening := func(day int) model.Opening {
-		return model.Opening{From: unit.Minutes(day*1440 + 1110), To: unit.Minutes(day*1440 + 1290)}
+	evening := func(day int) model.OpenTime {
+		return model.OpenTime{From: unit.Minutes(day*1440 + 1110), To: unit.Minutes(day*1440 + 1290)}
 	}
 	return job.Input{
 		Declared: model.Declared{
@@ -136,7 +136,7 @@ func foyer() job.Input {
 				Currency:  "EUR",
 				Printers:  []model.Printer{printer("heron", 300, 300, 400, 0.6, 0.3, 0.6, 15), printer("wren", 220, 220, 250, 0.4, 0.2, 0.44, 11)},
 				Filaments: []model.Filament{{ID: "white", Name: "white", Material: "PLA", Spool: 1000, Price: 22}},
-				People:    []model.Person{{ID: "maker", Name: "the maker", Hours: []model.Opening{evening(0), evening(1), evening(2), evening(3), evening(4)}}},
+				People:    []model.Person{{ID: "maker", Name: "the maker", Hours: []model.OpenTime{evening(0), evening(1), evening(2), evening(3), evening(4)}}},
 			},
 		},
 		Outlines: map[string]model.DeclaredOutline{"outlines/rocket.yaml": {Path: rocket(), DoubtMM: 0.05}},

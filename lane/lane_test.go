@@ -37,7 +37,7 @@ var spindle = sync.OnceValues(func() (job.Result, error) {
 					Calibrated: model.Calibration{Measured: true},
 				}},
 				Filaments: []model.Filament{{ID: "white", Material: "PLA", Spool: 1000}},
-				People:    []model.Person{{ID: "maker", Hours: []model.Opening{{From: 600, To: 1200}}}},
+				People:    []model.Person{{ID: "maker", Hours: []model.OpenTime{{From: 600, To: 1200}}}},
 			},
 		},
 		Outlines: map[string]model.DeclaredOutline{"o": {Path: o, DoubtMM: 0.05}},

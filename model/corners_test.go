@@ -19,7 +19,7 @@ func TestTwoEndsAtOneCorner(t *testing.T) {
 		part("c", unit.Ref(14.6), unit.Shop(88)),
 		part("d", unit.Shop(88), unit.Ref(31.2)),
 	}}
-	got := model.Resolve(d, model.Trace{Outline: model.Lines(0, 9, 14, 9, 14, 12, 30, 12)}, 6)
+	got := model.Resolve(d, model.Trace{Outline: model.Lines(0, 9, 14, 9, 14, 12, 30, 12)}, nil, 6)
 	want := []model.Span{{From: 0, To: 84}, {From: 84, To: 6 * 14.6}, {From: 6 * 14.6, To: 88}, {From: 88, To: 6 * 31.2}}
 	for i, p := range got.Parts {
 		if p.Span != want[i] {

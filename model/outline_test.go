@@ -208,7 +208,7 @@ func TestResolveMultipliesOnlyTheReference(t *testing.T) {
 	}
 	// One bad reading among good ones does not count.
 	trace.Profile[1].Radius.U = 3
-	got := model.Resolve(d, trace, 4)
+	got := model.Resolve(d, trace, nil, 4)
 	if got.Length.X != 120 || math.Abs(got.Length.U-0.4) > 1e-12 || got.Error.Station != 84 || math.Abs(float64(got.Error.U)-0.2) > 1e-12 {
 		t.Errorf("length %v, largest doubt %v", got.Length, got.Error)
 	}
@@ -234,7 +234,7 @@ func TestResolveMultipliesOnlyTheReference(t *testing.T) {
 // the corner.
 func TestEndsLieOnCorners(t *testing.T) {
 	d := model.Declared{Parts: []model.DeclaredPart{{ID: "a", From: unit.Ref(0.4), To: unit.Ref(9.2)}, {ID: "b", From: unit.Ref(9.2), To: unit.Ref(15)}}}
-	got := model.Resolve(d, model.Trace{Outline: model.Lines(0, 9, 10, 9, 10, 12, 30, 12)}, 4)
+	got := model.Resolve(d, model.Trace{Outline: model.Lines(0, 9, 10, 9, 10, 12, 30, 12)}, nil, 4)
 	if got.Parts[0].Span != (model.Span{From: 0, To: 40}) || got.Parts[1].Span != (model.Span{From: 40, To: 60}) {
 		t.Errorf("spans %v, %v", got.Parts[0].Span, got.Parts[1].Span)
 	}

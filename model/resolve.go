@@ -10,8 +10,9 @@ import (
 
 // Resolve turns a declared build, the trace of its reference and a ratio into a
 // design at full size. It is the only place that multiplies. The declaration
-// has been checked: names are known, the ratio is positive.
-func Resolve(d Declared, t Trace, ratio float64) Design {
+// has been checked: names are known, the ratio is positive. Outlines that parts
+// have of their own are given by file name.
+func Resolve(d Declared, t Trace, own map[string]DeclaredOutline, ratio float64) Design {
 	full := t.Outline.Scaled(ratio)
 	out := Design{
 		Name:    d.Name,
@@ -24,13 +25,22 @@ func Resolve(d Declared, t Trace, ratio float64) Design {
 	corners := corners{full, ratio, d.Parts}
 	for _, p := range d.Parts {
 		part := resolvePart(p, corners)
+		if p.Outline != "" || p.Form == Flat || p.Form == Imported {
+			part = resolveForm(part, p, own[p.Outline], ratio)
+		}
+		part.Finished = !p.Unfinished && d.Finish.Grade != Unfinished
 		if part.Filament == "" && len(d.Shop.Filaments) > 0 {
 			part.Filament = d.Shop.Filaments[0].ID
 		}
-		out.Parts = append(out.Parts, part)
+		out.Parts = append(out.Parts, copies(part, p)...)
 	}
 	out.Core = resolveCore(d.Core, ratio)
 	out.Interfaces = resolveJoints(d.Joints, out.Parts)
+	out.Mounts = resolveMounts(d, out.Parts)
+	out.Openings = resolveOpenings(d.Openings, ratio)
+	out.Finish, out.Site, out.Shows = d.Finish, d.Site, d.Shows
+	out.Stand = resolveStand(d.Stand)
+	out.Components = resolveComponents(d, out, ratio)
 	for _, c := range d.Cuts {
 		out.Cuts = append(out.Cuts, Cut{ID: c.ID, At: c.At, Part: c.Part, Station: c.Station.At(ratio), Kind: c.Kind})
 	}
@@ -46,18 +56,20 @@ func resolvePart(p DeclaredPart, c corners) Part {
 	part := Part{
 		ID: p.ID, At: p.At, Span: span, Wall: p.Wall.At(ratio),
 		OpenFoot: slices.Contains(p.Open, Foot), OpenNose: slices.Contains(p.Open, Nose),
-		Printers: slices.Clone(p.Printers), Filament: p.Filament, State: Open,
+		Printers: slices.Clone(p.Printers), Filament: p.Filament, State: Open, Form: p.Form,
 	}
 	if p.Settled {
 		part.State = Settled
 	}
 	if p.Axis != nil {
-		part.Axis.Direction = p.Axis.Direction
+		part.Axis.Direction, part.Axis.Clocking = p.Axis.Direction, p.Axis.Clocking
 		for i, x := range p.Axis.Position {
 			part.Axis.Position[i] = x.At(ratio)
 		}
 	}
-	part.Outline = full.Between(float64(span.From), float64(span.To))
+	if part.OnBody() {
+		part.Outline = full.Between(float64(span.From), float64(span.To))
+	}
 	return part
 }
 
@@ -73,8 +85,14 @@ func resolveCore(c *DeclaredCore, ratio float64) *Core {
 // open for the program to choose.
 func resolveJoints(declared []DeclaredJoint, parts []Part) []Interface {
 	var out []Interface
-	for i := 1; i < len(parts); i++ {
-		below, above := parts[i-1], parts[i]
+	var row []Part
+	for _, p := range parts {
+		if p.OnBody() {
+			row = append(row, p)
+		}
+	}
+	for i := 1; i < len(row); i++ {
+		below, above := row[i-1], row[i]
 		face := Interface{
 			ID: below.ID + "-" + above.ID, At: above.At,
 			Below: below.ID, Above: above.ID, Station: above.Span.From,

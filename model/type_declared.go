@@ -8,18 +8,24 @@ import (
 // Declared is a build as its maker wrote it, checked for form and names, not
 // yet enlarged.
 type Declared struct {
-	Name      string
-	Revision  int
-	Invented  string // says that the example is invented; empty on a real build
-	Reference DeclaredReference
-	Enlarge   DeclaredEnlarge
-	Core      *DeclaredCore
-	Parts     []DeclaredPart // sorted by where they begin, then by id
-	Joints    []DeclaredJoint
-	Cuts      []DeclaredCut
-	Calendar  DeclaredCalendar
-	Quiet     []Quiet
-	Shop      Shop
+	Name       string
+	Revision   int
+	Invented   string // says that the example is invented; empty on a real build
+	Reference  DeclaredReference
+	Enlarge    DeclaredEnlarge
+	Core       *DeclaredCore
+	Parts      []DeclaredPart // sorted by where they begin, then by id
+	Joints     []DeclaredJoint
+	Cuts       []DeclaredCut
+	Openings   []DeclaredOpening // sorted by id
+	Finish     Finish
+	Site       *Site
+	Stand      *DeclaredStand
+	Components []DeclaredComponent // sorted by id
+	Shows      []Show              // sorted by id
+	Calendar   DeclaredCalendar
+	Quiet      []Quiet
+	Shop       Shop
 }
 
 // DeclaredReference is what is known of the copied object before measuring.
@@ -55,6 +61,9 @@ type DeclaredHidden struct {
 type DeclaredOutline struct {
 	Path    Outline
 	DoubtMM float64
+	Owner   unit.Owner // of the shop: what the outline says is full size
+	Closed  bool       // a flat part's: points are (x, y), the last is the first
+	Holes   []Outline  // of a closed one
 }
 
 // DeclaredEnlarge is how the size is set: a ratio, or the overall length.
@@ -74,15 +83,24 @@ type DeclaredCore struct {
 
 // DeclaredPart is one designed thing as written.
 type DeclaredPart struct {
-	ID       string
-	At       finding.Place
-	From, To unit.Dim
-	Wall     unit.Dim
-	Open     []string // ends left open: "foot", "nose"
-	Axis     *DeclaredAxis
-	Printers []string
-	Filament string
-	Settled  bool
+	ID         string
+	At         finding.Place
+	Form       Form
+	From, To   unit.Dim // of a turned part, and of a flat one that lies across
+	Wall       unit.Dim // of what is hollow
+	Open       []string // ends left open: "foot", "nose"
+	Outline    string   // file of its own outline; empty: a stretch of the body's
+	Bore       unit.Dim // diameter bored along its own axis
+	Thick      unit.Dim // of a flat part
+	Lie        Lie
+	Model      string     // file of an imported part
+	ModelUnit  unit.Owner // mm of the reference or of the shop
+	Clockings  []float64  // rad; several: a copy at each, named id-1, id-2 …
+	Axis       *DeclaredAxis
+	Printers   []string
+	Filament   string
+	Unfinished bool // stays as printed
+	Settled    bool
 }
 
 // DeclaredAxis is a part's own axis: where its station 0 stands in the build's
@@ -91,6 +109,7 @@ type DeclaredAxis struct {
 	At        finding.Place
 	Position  [3]unit.Dim
 	Direction [3]float64
+	Clocking  float64 // rad, of its own clocking 0: see Axis
 }
 
 // DeclaredJoint is how two parts, or the pieces of one part, are joined.
@@ -124,4 +143,43 @@ type Quiet struct {
 	At      finding.Place
 	Code    finding.Code
 	Because string
+}
+
+// DeclaredOpening is a hole through a part's wall as written.
+type DeclaredOpening struct {
+	ID       string
+	At       finding.Place
+	Part     string
+	Station  unit.Dim
+	Clocking float64  // rad
+	Across   unit.Dim // of a round one
+	Wide     unit.Dim
+	High     unit.Dim
+	Panel    bool
+}
+
+// DeclaredStand is a stand as written. Its lengths are of the shop.
+type DeclaredStand struct {
+	At      finding.Place
+	Across  unit.Dim
+	Square  bool
+	Thick   unit.Dim
+	Density float64
+	Ballast unit.Mass
+	Post    string // stock
+	Engage  unit.Dim
+	Below   unit.Dim
+}
+
+// DeclaredComponent is a bought thing of lights and sound as written.
+type DeclaredComponent struct {
+	ID       string
+	At       finding.Place
+	Kind     string // of the table of components
+	Part     string
+	Opening  string
+	Station  unit.Dim
+	Clocking float64
+	Pixels   int
+	Service  Service
 }

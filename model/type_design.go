@@ -9,12 +9,19 @@ import (
 // Design is a build at full size: every length in it is what the rule shows.
 type Design struct {
 	Name       string
-	Outline    Outline    // of the whole turned body, on the build's axis
+	Outline    Outline    // of the whole turned body, on the build's axis; none where nothing is turned on it
 	Length     unit.Value // overall, mm
 	Parts      []Part     // by station
 	Core       *Core
 	Interfaces []Interface // where two parts meet, by station
 	Cuts       []Cut       // accepted cuts, by station
+	Mounts     []Mount     // where parts meet off the axis, by id
+	Openings   []Opening   // by id
+	Finish     Finish
+	Site       *Site
+	Stand      *Stand
+	Components []Component // by id
+	Shows      []Show      // by id
 	Shop       Shop
 	Error      ErrorAt // largest doubt of the reference, at full size
 }
@@ -36,21 +43,31 @@ const (
 
 // Axis is a part's own axis in the build's frame: the place of its station 0
 // and its direction, a unit vector. The zero value is the build's own axis.
+//
+// Its own clocking 0 is the build's +Z made square to it (the build's +X where it
+// runs along ±Z), turned by Clocking.
 type Axis struct {
 	Position  [3]unit.Length
 	Direction [3]float64
+	Clocking  float64 // rad
 }
 
-// IsBuild reports whether it is the build's own axis.
-func (a Axis) IsBuild() bool { return a == Axis{} }
+// IsBuild reports whether it is the build's own axis, at whatever clocking.
+func (a Axis) IsBuild() bool { return a == Axis{Clocking: a.Clocking} }
 
 // Part is one designed thing at full size, on its own axis.
 type Part struct {
 	ID       string
 	At       finding.Place
 	Axis     Axis
-	Span     Span    // on its own axis
-	Outline  Outline // outer profile over the span
+	Span     Span // on its own axis
+	Form     Form
+	Outline  Outline     // of a turned part: outer profile over the span
+	Own      bool        // the outline is its own, not a stretch of the body's
+	Bore     unit.Length // diameter bored along its own axis; 0: none
+	Plate    Plate       // of a flat part
+	Import   Import      // of an imported one
+	Finished bool        // its outside is finished with the build's
 	Wall     unit.Length
 	OpenFoot bool // the end at Span.From has no wall across it
 	OpenNose bool
@@ -58,6 +75,9 @@ type Part struct {
 	Filament string
 	State    State
 }
+
+// OnBody reports whether the part is a stretch of the turned body.
+func (p Part) OnBody() bool { return !p.Own }
 
 // CoreHold is how pieces sit on the core.
 type CoreHold string
@@ -82,9 +102,13 @@ type JointKind string
 
 // Kinds of joint.
 const (
-	Butt   JointKind = "butt"
-	Spigot JointKind = "spigot and socket"
-	Collar JointKind = "collar"
+	Butt     JointKind = "butt"
+	Spigot   JointKind = "spigot and socket"
+	Collar   JointKind = "collar"
+	Tongue   JointKind = "tongue"   // through a slot in the host
+	Dowelled JointKind = "dowelled" // on pins
+	Screwed  JointKind = "screwed"
+	Magnet   JointKind = "magnet"
 )
 
 // Interface is where two parts meet: two faces at one station. Below is the

@@ -20,6 +20,8 @@ const (
 	Shell      PieceKind = "shell"
 	CollarRing PieceKind = "collar" // joins two shells from inside
 	CoreRing   PieceKind = "ring"   // rides on the core
+	Panel      PieceKind = "panel"  // closes an opening
+	Slice      PieceKind = "slice"  // of a part that is not turned
 )
 
 // PieceID is part id and the ids of the bounds the piece lies between. It does

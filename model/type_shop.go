@@ -56,11 +56,11 @@ type Filament struct {
 type Person struct {
 	ID    string
 	Name  string
-	Hours []Opening // weekly
+	Hours []OpenTime // weekly
 }
 
-// Opening is a weekly stretch of open time: minutes from Monday 00:00.
-type Opening struct {
+// OpenTime is a weekly stretch of open time: minutes from Monday 00:00.
+type OpenTime struct {
 	From, To unit.Minutes
 }
 

@@ -20,7 +20,7 @@ func stack(printers []string, minutes ...unit.Minutes) calendar.Input {
 	in := calendar.Input{Start: "2026-11-30", Core: &model.Core{}} // a Monday
 	maker := model.Person{ID: "maker", Name: "the maker"}
 	for day := range 5 {
-		maker.Hours = append(maker.Hours, model.Opening{From: unit.Minutes(1440*day + 1110), To: unit.Minutes(1440*day + 1290)})
+		maker.Hours = append(maker.Hours, model.OpenTime{From: unit.Minutes(1440*day + 1110), To: unit.Minutes(1440*day + 1290)})
 	}
 	in.People = []model.Person{maker}
 	for _, p := range slices.Compact(slices.Sorted(slices.Values(printers))) {
@@ -163,7 +163,7 @@ func TestFindings(t *testing.T) {
 	late := stack([]string{"heron"}, 600, 600, 600)
 	late.Ready = "2026-12-01"
 	never := stack([]string{"heron"}, 100, 100)
-	never.People[0].Hours = []model.Opening{{From: 0, To: 5}} // too short to load
+	never.People[0].Hours = []model.OpenTime{{From: 0, To: 5}} // too short to load
 	for _, c := range []struct {
 		code string
 		in   calendar.Input
