@@ -5,6 +5,7 @@ import (
 
 	"scalewright/drawing"
 	"scalewright/finding"
+	"scalewright/job"
 	"scalewright/lane"
 )
 
@@ -38,23 +39,17 @@ func (b *sheets) verdict() {
 // finds no room is said in the notes.
 func (b *sheets) worst(p *sheet, v Verdict, box drawing.Rect) {
 	found := b.r.Verdict.Worst
-	title := "Nothing stands against it."
-	switch n := len(found); {
-	case n == 1:
-		title = "One thing to know. Here is its cure."
-	case n > 1:
-		title = capital(small(n)) + " things to know. Here is each cure."
-	}
+	title := worstTitle(b.r)
 	y := p.text(box.X, box.Y, box.W, drawing.SizeHead, bold(title)) + 3
 	for k, f := range found {
 		high := b.flagged(p, f, drawing.Pt(box.X, y), box.W, true)
-		if k > 0 && y+high+nowRoom > box.Y+box.H {
+		if k > 0 && y+high+nowHeight(v, box.W) > box.Y+box.H {
 			found = found[:k]
 			break
 		}
 		y += b.flagged(p, f, drawing.Pt(box.X, y), box.W, false)
 	}
-	if more := len(b.r.Findings) - len(found); more > 0 {
+	if more := len(b.r.Findings) - found.Count(finding.Blocker) - found.Count(finding.Caution); more > 0 {
 		at := drawing.Rect{X: box.X, Y: y, W: box.W, H: 6}
 		y = p.text(box.X, y, box.W, drawing.SizeText, plain(fmt.Sprintf("And %s in the notes.", count(more, "more", "more")))) + 2
 		p.scene.Link(at, pageNotes)
@@ -65,8 +60,51 @@ func (b *sheets) worst(p *sheet, v Verdict, box drawing.Rect) {
 	b.shares(p, box, y+3)
 }
 
-// nowRoom is kept for the piece to print now, mm.
-const nowRoom = 34.0
+// worstTitle says whether something stands in the way, or may only go wrong.
+func worstTitle(r job.Result) string {
+	found := r.Verdict.Worst
+	certain := found.Count(finding.Blocker) + found.Count(finding.Caution)
+	switch n := len(found); {
+	case n == 0:
+		return "Nothing stands against it."
+	case certain == 0 && n == 1:
+		return "Nothing stands against it. One thing may go wrong."
+	case certain == 0:
+		return "Nothing stands against it. " + capital(small(n)) + " things may go wrong."
+	case n == 1:
+		return "One thing to know. Here is its cure."
+	}
+	return capital(small(len(found))) + " things to know. Here is each cure."
+}
+
+// nowLines are what stands under the findings: the piece to print now and the
+// slice to try first.
+func nowLines(v Verdict) []drawing.Paragraph {
+	lines := []drawing.Paragraph{{Size: drawing.SizeBody, Spans: []drawing.Span{faint("Print this one now")}}}
+	if v.Now != "" {
+		lines = append(lines, drawing.Paragraph{Size: drawing.SizeHead, Spans: []drawing.Span{bold(v.Now)}})
+	}
+	lines = append(lines, drawing.Paragraph{Size: drawing.SizeText, Spans: []drawing.Span{plain(v.Because)}})
+	if v.Try != "" {
+		lines = append(lines, drawing.Paragraph{Size: drawing.SizeText, Spans: []drawing.Span{bold("Try this first: "), plain(v.Try + ".")}})
+	}
+	return lines
+}
+
+const (
+	nowGap  = 0.6 // mm between those lines
+	nowRule = 7.0 // mm that the rule above them takes
+)
+
+// nowHeight is the room they take in a column, mm.
+func nowHeight(v Verdict, width float64) float64 {
+	high := nowRule
+	for _, line := range nowLines(v) {
+		line.Width = width
+		high += line.Height() + nowGap
+	}
+	return high
+}
 
 // flagged sets a finding and its cure beside its flag, and returns the height;
 // with measure nothing is drawn.
@@ -94,17 +132,18 @@ func (b *sheets) flagged(p *sheet, f finding.Finding, at drawing.Point, width fl
 // nowBox says what to print now, and leads to its page.
 func (b *sheets) nowBox(p *sheet, v Verdict, box drawing.Rect, y float64) float64 {
 	top := y
-	y = p.text(box.X, y, box.W, drawing.SizeBody, faint("Print this one now")) + 0.6
-	if v.Now != "" {
-		y = p.text(box.X, y, box.W, drawing.SizeHead, bold(v.Now)) + 0.6
+	for _, line := range nowLines(v) {
+		if line.At, line.Width = drawing.Pt(box.X, y), box.W; y+line.Height() > box.Y+box.H {
+			break // the slice stands in the report and in its files
+		}
+		y += p.scene.Paragraph(line) + nowGap
 	}
-	y = p.text(box.X, y, box.W, drawing.SizeText, plain(v.Because)) + 2
 	for _, piece := range b.r.Division.Pieces {
 		if piece.ID.String() == b.r.Verdict.Tonight {
 			p.scene.Link(drawing.Rect{X: box.X, Y: top, W: box.W, H: y - top}, lane.PageOf(piece))
 		}
 	}
-	return y
+	return y + nowGap
 }
 
 // shares is what each printer is asked to do, and what the core needs.

@@ -24,6 +24,8 @@ type report struct {
 	Fits        []fitJSON       `json:"fits"`
 	Cuts        []cutJSON       `json:"cuts"`
 	Calendar    calendarJSON    `json:"calendar"`
+	TestSlice   *sliceJSON      `json:"test_slice"` // null where no joint has sizes
+	Risks       []riskJSON      `json:"risks"`      // what may go wrong, worst first
 	Findings    []Finding       `json:"findings"`
 }
 

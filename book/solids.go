@@ -28,7 +28,11 @@ func printed(ctx context.Context, r job.Result) ([]printSolid, error) {
 }
 
 func stand(r job.Result, i int) printSolid {
-	placed := r.Carved[i].Solid.Transform(r.Prints[i].Placement)
+	return inSingle(r.Carved[i].Solid.Transform(r.Prints[i].Placement))
+}
+
+// inSingle is a solid in single precision, where that can hold it.
+func inSingle(placed solid.Mesh) printSolid {
 	mesh, rounding, err := formats.Round32(placed)
 	if err != nil {
 		return printSolid{mesh: placed, err: err}
@@ -40,9 +44,13 @@ func stand(r job.Result, i int) printSolid {
 // hold has no STL, and a 3MF in full precision.
 func writeSolid(w Writer, r job.Result, i int, s printSolid) error {
 	piece := r.Division.Pieces[i]
-	id := piece.ID.String()
+	return writePrint(w, r.Name, "pieces/"+piece.ID.String(), piece.ID.String(), piece.Name, s)
+}
+
+// writePrint writes one solid as STL and 3MF under a file name without its end.
+func writePrint(w Writer, build, file, id, name string, s printSolid) error {
 	if s.err == nil {
-		err := writeFile(w, stlName(id), func(w io.Writer) error {
+		err := writeFile(w, file+".stl", func(w io.Writer) error {
 			_, err := formats.WriteSTL(w, s.mesh, id)
 			return err
 		})
@@ -51,11 +59,11 @@ func writeSolid(w Writer, r job.Result, i int, s printSolid) error {
 		}
 	}
 	whole := formats.Model{
-		Metadata: []formats.Metadata{{Name: "Title", Value: r.Name + ", " + piece.Name}},
-		Objects:  []formats.Object{{Name: piece.Name, PartNumber: id, Mesh: s.mesh}},
+		Metadata: []formats.Metadata{{Name: "Title", Value: build + ", " + name}},
+		Objects:  []formats.Object{{Name: name, PartNumber: id, Mesh: s.mesh}},
 		Items:    []formats.Item{{PartNumber: id, Transform: solid.Identity()}},
 	}
-	return writeFile(w, threeMFName(id), func(w io.Writer) error { return formats.Write3MF(w, whole) })
+	return writeFile(w, file+".3mf", func(w io.Writer) error { return formats.Write3MF(w, whole) })
 }
 
 func stlName(id string) string     { return "pieces/" + id + ".stl" }

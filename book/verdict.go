@@ -17,6 +17,7 @@ type Verdict struct {
 	Says    []drawing.Span // one paragraph, its figures bold
 	Now     string         // the piece to print now; empty: none yet
 	Because string         // why that one, or why none
+	Try     string         // the test slice to try first; empty: no joint has sizes
 }
 
 // Words are the paragraph without its faces.
@@ -54,6 +55,7 @@ func Say(r job.Result, u unit.System) Verdict {
 	}
 	out.Says = append(out.Says, errorWords(r, u)...)
 	out.Now, out.Because = now(r)
+	out.Try = sliceWords(r, u)
 	return out
 }
 

@@ -24,6 +24,9 @@ func Write(ctx context.Context, w Writer, r job.Result, o Options) error {
 			return err
 		}
 	}
+	if err := writeSlice(w, r); err != nil {
+		return err
+	}
 	r.Findings = append(r.Findings[:len(r.Findings):len(r.Findings)], roundingFindings(r, solids)...).Sorted()
 	files := []struct {
 		name  string

@@ -29,6 +29,9 @@ func TestWriteNamesEveryFile(t *testing.T) {
 	for _, p := range r.Division.Pieces {
 		want = append(want, "pieces/"+p.ID.String()+".stl", "pieces/"+p.ID.String()+".3mf")
 	}
+	for _, side := range []string{"inside", "outside"} {
+		want = append(want, "test-slice/"+r.Slice.Seam+"."+side+".stl", "test-slice/"+r.Slice.Seam+"."+side+".3mf")
+	}
 	slices.Sort(want)
 	got := slices.Sorted(maps.Keys(written(t, r, options())))
 	if diff := cmp.Diff(want, got); diff != "" {
@@ -199,7 +202,7 @@ var errNoRoom = errors.New("no space left on device")
 
 func TestWriteSaysWhichFileFailed(t *testing.T) {
 	r := finished(t)
-	for after, name := range map[int]string{0: "pieces/", 2 * len(r.Prints): "report.json", 2*len(r.Prints) + 3: "book.pdf"} {
+	for after, name := range map[int]string{0: "pieces/", 2 * len(r.Prints): "test-slice/", 2*len(r.Prints) + 4: "report.json", 2*len(r.Prints) + 7: "book.pdf"} {
 		err := book.Write(t.Context(), &full{after}, r, options())
 		if !errors.Is(err, errNoRoom) || !strings.Contains(err.Error(), name) {
 			t.Errorf("after %d files: %v, want one about %s", after, err, name)

@@ -21,6 +21,8 @@ func Run(ctx context.Context, in Input) (Result, error) {
 		r.shape,
 		r.settle, // divide, fit, carve, printing; again where an assumption failed
 		r.calendar,
+		r.testSlice,
+		r.foresee,
 	)
 	r.out.Findings = quiet(r.found, in.Declared.Quiet).Sorted()
 	r.out.Verdict = verdict(r.out)

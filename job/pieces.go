@@ -104,19 +104,23 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 func (r *runner) judge(ctx context.Context, piece model.Piece, part model.Part, carved model.Carved, carvedKey recipe.Key) (model.Print, finding.List, error) {
 	piece.Counted = 0 // printing finds its own minutes
 	printer, _ := r.out.Design.Shop.Printer(piece.Printer)
-	filament, _ := r.out.Design.Shop.Filament(piece.Filament)
-	density := filament.Density
-	if material, ok := stock.FindMaterial(filament.Material); ok && density == 0 {
-		density = material.Density
-	}
 	in := printing.Input{
 		Piece: piece, Carved: carved, Part: part, Printer: printer,
-		Density: density, Logged: r.out.Facts.Took[piece.ID.String()],
+		Density: r.density(piece.Filament), Logged: r.out.Facts.Took[piece.ID.String()],
 	}
 	key := printingStage.Key(in.Piece, carvedKey, in.Part, in.Printer, in.Density, in.Logged)
 	return remember(ctx, r, printingStage, key, func(ctx context.Context) (model.Print, finding.List, error) {
 		return printing.Run(ctx, in)
 	})
+}
+
+// density is the filament's, or its material's, g/cm³.
+func (r *runner) density(id string) float64 {
+	filament, _ := r.out.Design.Shop.Filament(id)
+	if material, ok := stock.FindMaterial(filament.Material); ok && filament.Density == 0 {
+		return material.Density
+	}
+	return filament.Density
 }
 
 // carveInput gathers what touches a piece.

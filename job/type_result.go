@@ -39,7 +39,9 @@ type Result struct {
 	Carved   []model.Carved // of Division.Pieces
 	Prints   []model.Print  // of Division.Pieces
 	Calendar calendar.Result
+	Slice    *model.TestSlice // nil where no joint has sizes
 	Verdict  Verdict
+	Risks    []model.Risk // what may go wrong, worst first
 	Findings finding.List // worst first
 	Reruns   int          // how often decisions were taken anew
 }

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -27,7 +26,7 @@ type Verdict struct {
 	Together   float64        `json:"together"`
 	Error      model.ErrorAt  `json:"largest_error"`
 	Tonight    string         `json:"tonight,omitempty"` // a piece's id
-	Worst      finding.List   `json:"-"`
+	Worst      finding.List   `json:"-"`                 // what stands in the way, then what may go wrong
 }
 
 // PrinterShare is what one printer is asked to do.
@@ -67,53 +66,29 @@ func verdict(r Result) Verdict {
 		v.Money += n * f.Price
 	}
 	v.Money += v.BenchHours * r.Design.Shop.HourPrice
-	v.Tonight = tonight(r)
-	v.Worst = worst(r.Findings)
+	v.Tonight = tonight(r, r.Findings)
+	v.Worst = worst(r)
 	return v
 }
 
-// worst are the first findings of the list, one of each kind.
-func worst(found finding.List) finding.List {
+// worst are the first blockers and cautions, one of each kind, then what may go
+// wrong although nothing is wrong yet.
+func worst(r Result) finding.List {
 	var out finding.List
-	for _, f := range found {
+	var all finding.List
+	for _, f := range r.Findings {
+		if f.Severity > finding.Note {
+			all.Add(f)
+		}
+	}
+	for _, risk := range r.Risks {
+		all.Add(risk.What)
+	}
+	for _, f := range all {
 		same := slices.ContainsFunc(out, func(g finding.Finding) bool { return g.Code == f.Code })
 		if !same && len(out) < worstNamed {
 			out.Add(f)
 		}
 	}
 	return out
-}
-
-// tonight is the piece to print now: the longest one not printed yet among
-// those not released, which no open finding and no provisional cut can still change; failing
-// that, none.
-func tonight(r Result) string {
-	provisional := map[string]bool{}
-	for _, c := range r.Division.Cuts {
-		if c.Provisional {
-			provisional[c.Part+"."+c.ID] = true
-		}
-	}
-	var safe []model.Print
-	for i, p := range r.Prints {
-		piece := r.Division.Pieces[i]
-		id := piece.ID
-		touched := provisional[id.Part+"."+id.From] || provisional[id.Part+"."+id.To]
-		printed := slices.Contains(r.Facts.Done, "print."+id.String())
-		// A released piece is what lies in made/, not what is derived here.
-		made := slices.ContainsFunc(r.Facts.Made, func(m model.Made) bool { return m.Piece == id.String() })
-		named := slices.ContainsFunc(r.Findings, func(f finding.Finding) bool {
-			return f.Severity > finding.Note && f.Part == id.Part
-		})
-		if !touched && !printed && !made && !named {
-			safe = append(safe, p)
-		}
-	}
-	if len(safe) == 0 {
-		return ""
-	}
-	longest := slices.MaxFunc(safe, func(a, b model.Print) int {
-		return cmp.Or(cmp.Compare(a.Minutes, b.Minutes), cmp.Compare(b.Piece.String(), a.Piece.String()))
-	})
-	return longest.Piece.String()
 }

@@ -23,11 +23,14 @@ func (f *face) verdict(r job.Result) {
 	f.wrapped("  ", say.Words())
 	fmt.Fprintln(f.out, "  Hours are estimates, bench hours a guess until you log; the date has no doubt yet.")
 	w := finding.Writer{System: f.system}
-	if len(r.Verdict.Worst) > 0 {
+	switch n := len(r.Verdict.Worst); {
+	case n > 0 && r.Verdict.Worst[0].Severity > finding.Note:
 		fmt.Fprintln(f.out, "To know first:")
+	case n > 0:
+		fmt.Fprintln(f.out, "What may go wrong:")
 	}
 	for _, worst := range r.Verdict.Worst {
-		f.wrapped("  ", worst.Severity.String()+": "+w.Message(worst))
+		f.wrapped("  ", said(worst)+w.Message(worst))
 		if remedy := w.Remedy(worst); remedy != "" {
 			f.wrapped("    ", "do: "+remedy)
 		}
@@ -36,6 +39,17 @@ func (f *face) verdict(r job.Result) {
 		fmt.Fprintf(f.out, "Print this one tonight: %s\n", say.Now)
 	}
 	f.wrapped("  ", say.Because)
+	if say.Try != "" {
+		f.wrapped("", "Try this first: "+say.Try)
+	}
+}
+
+// said is a finding's grade before its words; what may only go wrong has none.
+func said(f finding.Finding) string {
+	if f.Severity == finding.Note {
+		return ""
+	}
+	return f.Severity.String() + ": "
 }
 
 // wrapped prints a paragraph, each line indented.
