@@ -23,6 +23,7 @@ type Result struct {
 	CoreWidth *unit.Value
 	Took      map[string]unit.Minutes // by piece
 	Done      []string                // ids of tasks
+	Failures  int                     // prints that failed
 }
 
 const (
@@ -48,6 +49,7 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 			}
 			markMade(out.Made, e.Piece, func(m *model.Made) { m.Printed = true })
 		case model.Failed:
+			out.Failures++
 			out.Done = slices.DeleteFunc(out.Done, func(id string) bool { return id == "print."+e.Piece })
 			delete(out.Took, e.Piece)
 			markMade(out.Made, e.Piece, func(m *model.Made) { m.Printed = false; m.Failures++ })
