@@ -3,7 +3,7 @@
 //
 // In: the events of the log in their order and the shop as declared. Out: made
 // pieces, the shop with its calibrations brought up to date, the core's width
-// where it was measured, minutes that prints took, and tasks that are done. An
+// where it was measured, minutes that prints and bench work took, and tasks that are done. An
 // empty log leaves everything as declared.
 //
 // A printer's offset is the declared one weighed with the mean of its readings

@@ -22,6 +22,7 @@ type Result struct {
 	Shop      model.Shop
 	CoreWidth *unit.Value
 	Took      map[string]unit.Minutes // by piece
+	TookTask  map[string]unit.Minutes // hands on bench work, by task's id
 	Done      []string                // ids of tasks
 	Failures  int                     // prints that failed
 }
@@ -33,7 +34,7 @@ const (
 
 // Run reads the log.
 func Run(_ context.Context, in Input) (Result, finding.List, error) {
-	out := Result{Shop: in.Shop, Took: map[string]unit.Minutes{}}
+	out := Result{Shop: in.Shop, Took: map[string]unit.Minutes{}, TookTask: map[string]unit.Minutes{}}
 	out.Shop.Printers = slices.Clone(in.Shop.Printers)
 	var found finding.List
 	readings := map[string][]float64{} // by printer and side
@@ -55,6 +56,9 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 			markMade(out.Made, e.Piece, func(m *model.Made) { m.Printed = false; m.Failures++ })
 		case model.Done:
 			out.Done = append(out.Done, e.Task)
+			if e.Minutes > 0 {
+				out.TookTask[e.Task] = e.Minutes
+			}
 		case model.Measured:
 			if e.What == "core" {
 				core = append(core, e.Came)

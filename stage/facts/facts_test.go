@@ -48,7 +48,7 @@ func TestEmptyLogLeavesTheShopAsDeclared(t *testing.T) {
 	if diff := cmp.Diff(shop(), r.Shop); diff != "" {
 		t.Errorf("shop (-want +got):\n%s", diff)
 	}
-	if r.Made != nil || r.CoreWidth != nil || len(r.Took) != 0 || r.Done != nil {
+	if r.Made != nil || r.CoreWidth != nil || len(r.Took) != 0 || len(r.TookTask) != 0 || r.Done != nil {
 		t.Errorf("of an empty log: %+v", r)
 	}
 }
@@ -142,6 +142,10 @@ func TestStoryOfAPiece(t *testing.T) {
 		if len(r.Made) != 1 || r.Made[0] != c.made || r.Took[piece] != c.took || !cmp.Equal(append([]string{}, r.Done...), append([]string{}, c.done...)) {
 			t.Errorf("%s: %+v", c.name, r)
 		}
+	}
+	again := mustRead(t, model.Event{Kind: model.Done, Task: "saw.core", Minutes: 30}, model.Event{Kind: model.Done, Task: "saw.core", Minutes: 45}, model.Event{Kind: model.Done, Task: "join.a-b"})
+	if len(again.TookTask) != 1 || again.TookTask["saw.core"] != 45 {
+		t.Errorf("bench minutes %v, want those said last of the core and no others", again.TookTask)
 	}
 	r := mustRead(t, model.Event{Kind: model.Done, Task: "saw.core"}, model.Event{Kind: model.Remark, Text: "wet filament"}, read("", "core", 0, 110.4), read("", "core", 0, 111.0))
 	if len(r.Done) != 1 || r.Done[0] != "saw.core" || r.CoreWidth == nil || r.CoreWidth.X != 111.0 || r.CoreWidth.U != 0.03 {
