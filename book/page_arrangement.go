@@ -13,7 +13,7 @@ import (
 // the joints and the parts list, on one large sheet; what the lists have left
 // goes on to others.
 func (b *sheets) arrangement() {
-	if len(b.r.Design.Outline) == 0 {
+	if lane.Whole(b.r).Length() <= 0 {
 		return
 	}
 	p := b.add(pageArrangement, "General arrangement", true)
@@ -147,9 +147,13 @@ func (b *sheets) partsTable() drawing.Table {
 	u := b.o.System
 	for i, p := range b.r.Prints {
 		piece, c := b.r.Division.Pieces[i], b.r.Carved[i]
+		long, across := u.Figure(c.Reach.Length()), u.Figure(c.Diameter)
+		if piece.ID.Kind == model.Slice {
+			across = u.Figure(acrossLine(b.r, i))
+		}
 		t.Rows = append(t.Rows, drawing.Row{To: lane.PageOf(piece), Cells: []string{
-			fmt.Sprint(i + 1), pieceName(b.r, piece), printerName(b.r, p.Printer), u.Figure(c.Reach.Length()),
-			u.Figure(c.Diameter), fmt.Sprintf("%.1f", p.Minutes.Hours()), fmt.Sprintf("%.0f", float64(p.Grams)),
+			fmt.Sprint(i + 1), pieceName(b.r, piece), printerName(b.r, p.Printer), long,
+			across, fmt.Sprintf("%.1f", p.Minutes.Hours()), fmt.Sprintf("%.0f", float64(p.Grams)),
 		}})
 	}
 	if len(t.Rows) > 0 {

@@ -81,7 +81,11 @@ func (b *sheets) pieceHead(f *flow, i int) {
 	below := p.text(x+indent, y-0.5, room, size, bold(name))
 	p.scene.Place(lane.Key(b.r, i, key, 13), drawing.Pt(x+w-key, y-1), "key-")
 	f.y = max(y+13, below+1)
-	where := fmt.Sprintf("Part %s, from %s to %s along the build. ", piece.ID.Part, b.o.System.Whole(piece.Span.From), b.o.System.Whole(piece.Span.To))
+	along := "the build"
+	if piece.Own {
+		along = "its own line"
+	}
+	where := fmt.Sprintf("Part %s, from %s to %s along %s. ", piece.ID.Part, b.o.System.Whole(piece.Span.From), b.o.System.Whole(piece.Span.To), along)
 	top := f.y
 	f.text(drawing.SizeText, plain(where), faint("Item "+fmt.Sprint(i+1)+" of the arrangement."))
 	p.scene.Link(drawing.Rect{X: x, Y: top, W: w, H: f.y - top}, pageArrangement)
@@ -101,7 +105,7 @@ func (b *sheets) pieceDrawing(f *flow, i int, room float64) {
 	const facts = 44.0
 	p, x, w := f.page, f.page.body.X, f.page.body.W
 	high := min(max(room, leastDrawing), mostDrawing)
-	scene, n := lane.HalfSection(b.r, i, w-facts-2, high, b.o.System)
+	scene, n := lane.PieceView(b.r, i, w-facts-2, high, b.o.System)
 	p.scale = lane.ScaleText(n)
 	p.scene.Place(scene, drawing.Pt(x, f.y), "")
 	used := scene.Height
@@ -116,7 +120,7 @@ func (b *sheets) pieceDrawing(f *flow, i int, room float64) {
 
 // facts are the particulars of the print, one under another.
 func (b *sheets) facts(p *sheet, i int, box drawing.Rect, compact bool) float64 {
-	piece, made, carved := b.r.Division.Pieces[i], b.r.Prints[i], b.r.Carved[i]
+	piece, made := b.r.Division.Pieces[i], b.r.Prints[i]
 	printer, _ := b.r.Design.Shop.Printer(made.Printer)
 	u := b.o.System
 	filament := piece.Filament
@@ -143,7 +147,7 @@ func (b *sheets) facts(p *sheet, i int, box drawing.Rect, compact bool) float64 
 		{"Weighs", mass(made.Grams)},
 		{"Layers", fmt.Sprintf("%d of %s, line %s", made.Layers, u.Fine(printer.Layer), u.Fine(printer.Line))},
 		{"Support", support},
-		{"On the platform", fmt.Sprintf("⌀ %s, %s high", u.Figure(carved.Diameter), u.Figure(made.Box[2]))},
+		{"On the platform", b.onPlatform(i)},
 		{"Print file", piece.ID.String() + ".3mf"},
 	} {
 		y = p.text(box.X, y, box.W, drawing.SizeCaption, faint(f[0])) + 0.2
@@ -152,9 +156,22 @@ func (b *sheets) facts(p *sheet, i int, box drawing.Rect, compact bool) float64 
 	return y
 }
 
+// onPlatform is the room that a piece takes on its platform.
+func (b *sheets) onPlatform(i int) string {
+	u, box := b.o.System, b.r.Prints[i].Box
+	if b.r.Division.Pieces[i].ID.Kind == model.Slice {
+		return fmt.Sprintf("%s by %s, %s high", u.Figure(box[0]), u.Figure(box[1]), u.Figure(box[2]))
+	}
+	return fmt.Sprintf("⌀ %s, %s high", u.Figure(b.r.Carved[i].Diameter), u.Figure(box[2]))
+}
+
 func standsOn(p model.Piece) string {
-	if p.Direction == model.NoseDown {
+	switch p.Direction {
+	case model.NoseDown:
 		return "its nose"
+	case model.Lying:
+		return "its face"
+	case model.FootDown:
 	}
 	return "its foot"
 }
@@ -266,7 +283,11 @@ func heldBy(s model.Seam) string {
 // steps are what to do with the piece, in order.
 func (b *sheets) steps(i int) []string {
 	piece, made := b.r.Division.Pieces[i], b.r.Prints[i]
-	out := []string{fmt.Sprintf("Print it standing on %s on %s, without turning or scaling the file.", standsOn(piece), printerName(b.r, made.Printer))}
+	way := "standing on " + standsOn(piece)
+	if piece.Direction == model.Lying {
+		way = "lying flat"
+	}
+	out := []string{fmt.Sprintf("Print it %s on %s, without turning or scaling the file.", way, printerName(b.r, made.Printer))}
 	id := piece.ID.String()
 	worst := math.Inf(-1)
 	for _, f := range b.r.Fits.Fits {

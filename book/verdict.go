@@ -92,7 +92,7 @@ func errorWords(r job.Result, u unit.System) []drawing.Span {
 	}
 	where := ""
 	for _, p := range r.Design.Parts {
-		if p.Span.Holds(e.Station) {
+		if p.OnBody() && p.Span.Holds(e.Station) {
 			where = ", in " + p.ID
 			break
 		}

@@ -37,8 +37,14 @@ func (r *runner) shape(ctx context.Context) error {
 		found finding.List
 	}
 	all, err := recipe.Each(ctx, d.Parts, func(ctx context.Context, i int, part model.Part) (shaped, error) {
-		in := shape.Input{Part: part, Body: d.Outline}
-		r.raws[i] = shapeStage.Key(in)
+		in := shape.Input{Part: part}
+		if part.OnBody() {
+			in.Body = d.Outline
+		}
+		if part.Form == model.Imported {
+			in.Model = r.in.Models[part.Import.File]
+		}
+		r.raws[i] = shapeStage.Key(in.Part, in.Body, recipe.Content(in.Model))
 		raw, found, err := remember(ctx, r, shapeStage, r.raws[i], func(ctx context.Context) (model.Raw, finding.List, error) {
 			return shape.Run(ctx, in)
 		})

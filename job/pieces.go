@@ -11,7 +11,6 @@ import (
 	"scalewright/stage/fit"
 	"scalewright/stage/printing"
 	"scalewright/stock"
-	"scalewright/unit"
 )
 
 // pieces is one round of decisions and judges.
@@ -69,7 +68,6 @@ func (r *runner) makePieces(ctx context.Context, told recipe.Assumptions) (recip
 // makeEach carves and judges every piece, side by side.
 func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 	step := r.meter.Start("carve", len(p.division.Pieces))
-	segments := carve.Segments(unit.Length(2 * r.out.Design.Outline.MaxRadius()))
 	type made struct {
 		carved model.Carved
 		print  model.Print
@@ -77,8 +75,8 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 	}
 	all, err := recipe.Each(ctx, p.division.Pieces, func(ctx context.Context, _ int, piece model.Piece) (made, error) {
 		var m made
-		in, raw := r.carveInput(piece, *p, segments)
-		key := carveStage.Key(in.Piece, in.Part, raw, in.Below, in.Above, in.Seats, in.OnCore, in.Core, segments)
+		in, raw := r.carveInput(piece, *p)
+		key := carveStage.Key(in.Piece, in.Part, raw, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments)
 		carved, found, err := remember(ctx, r, carveStage, key, func(ctx context.Context) (model.Carved, finding.List, error) {
 			return carve.Run(ctx, in)
 		})
@@ -124,16 +122,19 @@ func (r *runner) density(id string) float64 {
 }
 
 // carveInput gathers what touches a piece.
-func (r *runner) carveInput(piece model.Piece, p pieces, segments int) (carve.Input, recipe.Key) {
+func (r *runner) carveInput(piece model.Piece, p pieces) (carve.Input, recipe.Key) {
 	// Who prints it and how long that may take changes nothing of its shape.
 	shape := piece
 	shape.Printer, shape.Counted = "", 0
-	in := carve.Input{Piece: shape, Core: r.out.Design.Core, Segments: segments}
+	in := carve.Input{Piece: shape, Core: r.out.Design.Core}
 	var raw recipe.Key
 	for i, part := range r.out.Design.Parts {
 		if part.ID == piece.ID.Part {
 			in.Part, in.Raw, raw = part, r.out.Raw[i], r.raws[i]
 		}
+	}
+	if widest := carve.Widest(r.out.Design, in.Part); widest > 0 {
+		in.Segments = carve.Segments(widest)
 	}
 	for _, s := range p.division.Seams {
 		joint := &carve.Joint{Seam: s, Fits: p.fits.Of(s.ID)}

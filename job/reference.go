@@ -13,12 +13,16 @@ import (
 	"scalewright/unit"
 )
 
-// trace is the reference's outline: as typed, or as measured.
+// trace is the reference's outline: as typed, or as measured; none where no part
+// is a stretch of it.
 func (r *runner) trace(ctx context.Context) error {
 	if r.in.Declared.Reference.Photo != "" {
 		return r.measure(ctx)
 	}
 	ref := r.in.Declared.Reference
+	if ref.Outline == "" {
+		return nil // nothing is turned on the build's axis
+	}
 	typed, ok := r.in.Outlines[ref.Outline]
 	if !ok {
 		return fmt.Errorf("read outline %q: it is not loaded", ref.Outline)

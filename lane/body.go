@@ -8,11 +8,11 @@ import (
 	"scalewright/model"
 )
 
-// shells are the indices of the pieces that show outside, by station.
+// shells are the indices of the body's pieces that show outside, by station.
 func shells(r job.Result) []int {
 	var out []int
 	for i, p := range r.Division.Pieces {
-		if p.ID.Kind == model.Shell {
+		if p.ID.Kind == model.Shell && !p.Own {
 			out = append(out, i)
 		}
 	}
@@ -43,6 +43,9 @@ func outside(s *drawing.Scene, p plot, r job.Result, signs ...float64) {
 		}
 		if len(n) == 0 {
 			for k, part := range r.Design.Parts {
+				if !part.OnBody() {
+					continue
+				}
 				clip := o.Between(float64(part.Span.From), float64(part.Span.To))
 				s.Path(p.underProfile(clip, sign), drawing.Filled(tint(k)))
 				seam(s, p, clip, sign)
@@ -129,15 +132,6 @@ func section(s *drawing.Scene, p plot, r job.Result, pieces []int) {
 		s.Path(path, drawing.Lined(drawing.Thin))
 		s.End()
 	}
-}
-
-// all are the indices of all carved pieces.
-func all(r job.Result) []int {
-	out := make([]int, len(r.Carved))
-	for i := range out {
-		out[i] = i
-	}
-	return out
 }
 
 // solidWall is the thickness on paper below which a cut wall is drawn solid

@@ -30,31 +30,40 @@ func Arrangement(r job.Result, v View) *drawing.Scene { return elevation(r, v, t
 func elevation(r job.Result, v View, items bool) *drawing.Scene {
 	o := r.Design.Outline
 	k := v.Scale()
-	if len(o) == 0 || k == 0 {
+	if len(o) == 0 {
+		return flatElevation(r, v, items)
+	}
+	if k == 0 {
 		return empty(v, "Elevation", "Nothing to draw yet: the reference has no outline.")
 	}
 	if v.Folded {
 		return folded(v, "Elevation", fmt.Sprintf("%s long, %s across",
 			v.System.Whole(unit.Length(o.End()-o.Start())), v.System.Whole(unit.Length(2*o.MaxRadius()))))
 	}
-	radius := o.MaxRadius() * k
+	above, under := beyond(r, o.MaxRadius())
+	above, under = above*k, under*k
 	below := belowBody
 	if items {
 		below = itemRow + ballRadius + 1
 	}
-	s := drawing.New(v.Width, bodyTop+2*radius+below)
+	s := drawing.New(v.Width, bodyTop+above+under+below)
 	s.Title = "Elevation"
 	s.Desc = "Upper half outside, lower half in section. " + r.Name
-	p := lying(k, drawing.Pt(v.X(0), bodyTop+radius))
+	p := lying(k, drawing.Pt(v.X(0), bodyTop+above))
+	silhouettes(s, p, r, false, false)
+	if len(owns(r)) > 0 {
+		s.Path(p.underProfile(o, -1), drawing.Filled(drawing.Sheet)) // a cavity shows its far wall, not what lies behind
+	}
 	outside(s, p, r, 1)
-	section(s, p, r, all(r))
+	section(s, p, r, bodies(r))
 	core(s, p, r)
 	outlineBelow(s, p, o)
+	silhouettes(s, p, r, true, false)
 	s.Line(p.at(o.Start(), 0).Sub(drawing.Pt(6, 0)), p.at(o.End(), 0).Add(drawing.Pt(6, 0)), drawing.CentreLine)
 	lengths(s, p, r, v)
 	pieceNames(s, p, r, diameters(s, p, r, v))
 	if items {
-		balls(s, p, r, bodyTop+2*radius+itemRow, v.Width)
+		balls(s, p, r, bodyTop+above+under+itemRow, v.Width)
 	}
 	return s
 }
@@ -78,7 +87,9 @@ func lengths(s *drawing.Scene, p plot, r job.Result, v View) {
 	}
 	if len(bounds) == 0 {
 		for _, part := range r.Design.Parts {
-			bounds = append(bounds, part.Span)
+			if part.OnBody() {
+				bounds = append(bounds, part.Span)
+			}
 		}
 	}
 	if len(bounds) < 2 {
@@ -145,8 +156,12 @@ func ElevationTable(r job.Result, u unit.System) Table {
 	t := Table{Heads: []string{"piece", "from", "to", "largest diameter", "thinnest wall"}}
 	for i, piece := range r.Division.Pieces {
 		c := r.Carved[i]
+		reach, across := c.Reach, u.Tenth(c.Diameter)
+		if piece.Own {
+			reach, across = stretchOf(r, i), "-"
+		}
 		t.Rows = append(t.Rows, []string{
-			piece.Name, u.Whole(c.Reach.From), u.Whole(c.Reach.To), u.Tenth(c.Diameter), u.Fine(c.Wall),
+			piece.Name, u.Whole(reach.From), u.Whole(reach.To), across, wallWords(c, u),
 		})
 	}
 	if c := r.Design.Core; c != nil {

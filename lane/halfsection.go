@@ -76,7 +76,7 @@ func half(s *drawing.Scene, p plot, r job.Result, i int) {
 	ring := func(q model.Point) { s.Line(p.at(q.Station, 0), p.at(q.Station, q.Radius), drawing.Fine) }
 	if piece := r.Division.Pieces[i]; piece.ID.Kind == model.Shell {
 		// Of the design and not of the loops, whose arcs are chords by now.
-		edges(s, p, r.Design.Outline.Between(float64(piece.Span.From), float64(piece.Span.To)), 1)
+		edges(s, p, profileOf(r, piece), 1)
 		if standsOut(c, piece) {
 			ring(model.Point{Station: float64(piece.Span.To), Radius: outerAt(c, float64(piece.Span.To))})
 		}
@@ -162,7 +162,7 @@ func ends(r job.Result, i int, u unit.System) (foot, nose []around) {
 	}
 	switch piece.ID.Kind {
 	case model.Shell:
-		clip := r.Design.Outline.Between(float64(piece.Span.From), float64(piece.Span.To))
+		clip := profileOf(r, piece)
 		whole := func(station, radius float64) around {
 			return around{station, radius, "⌀ " + u.Figure(unit.Length(2*radius)), drawing.Reference}
 		}
@@ -286,7 +286,7 @@ func walls(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis fl
 			if part.ID == piece.ID.Part {
 				declared = float64(part.Wall)
 				words := fmt.Sprintf("wall %s", u.Fine(part.Wall))
-				if in, out := wallAt(c, middle.Station); out-in > solidWalls*declared {
+				if in, out := wallAt(c, middle.Station); out-in > solidWalls*declared || declared == 0 {
 					words = "solid"
 				}
 				list = append(list, label("wall", middle, words))

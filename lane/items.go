@@ -25,8 +25,13 @@ func balls(s *drawing.Scene, p plot, r job.Result, y, width float64) {
 	}
 	var row []item
 	for i, c := range r.Carved {
-		tip := inMaterial(c, r.Division.Pieces[i])
-		at := p.at(tip.Station, -tip.Radius)
+		var at drawing.Point
+		if r.Division.Pieces[i].Own {
+			at = p.side(c.Solid.Centroid())
+		} else {
+			tip := inMaterial(c, r.Division.Pieces[i])
+			at = p.at(tip.Station, -tip.Radius)
+		}
 		row = append(row, item{i + 1, at, at.X})
 	}
 	if len(row) == 0 {

@@ -14,6 +14,10 @@ func Key(r job.Result, i int, width, height float64) *drawing.Scene {
 	piece := r.Division.Pieces[i]
 	s.Title = "Where " + piece.Name + " sits"
 	o := r.Design.Outline
+	if len(owns(r)) > 0 {
+		ownKey(s, r, i)
+		return s
+	}
 	k := min((width-1)/(o.End()-o.Start()), (height-1)/(2*o.MaxRadius()))
 	p := lying(k, drawing.Pt(width-0.5-o.End()*k, height/2))
 	for _, sign := range [...]float64{1, -1} {
@@ -40,9 +44,13 @@ func Key(r job.Result, i int, width, height float64) *drawing.Scene {
 }
 
 // Plan is a piece seen from above as it stands on its platform, at the scale
-// 1:n under its half-section; nil where the room is too low.
+// 1:n under its half-section; nil where the room is too low, and of what is not
+// turned: its own drawing shows that.
 func Plan(r job.Result, i int, width, height, n float64) *drawing.Scene {
 	c := r.Carved[i]
+	if r.Division.Pieces[i].ID.Kind == model.Slice {
+		return nil
+	}
 	radius := float64(c.Diameter) / 2 / n
 	if 2*radius+6 > height {
 		return nil

@@ -61,7 +61,7 @@ func innerBoxes(r job.Result, v View, inner []int) []drawing.Rect {
 	wide := min(30, (v.Width-2)/float64(len(inner))-boxGap)
 	xs := make([]float64, len(inner))
 	for k, i := range inner {
-		span := r.Division.Pieces[i].Span
+		span := stretchOf(r, i)
 		xs[k] = v.X((span.From+span.To)/2) - wide/2
 	}
 	order := make([]int, len(inner))
@@ -119,7 +119,7 @@ func PiecesTable(r job.Result, u unit.System) Table {
 	for i, p := range r.Prints {
 		piece := r.Division.Pieces[i]
 		t.Rows = append(t.Rows, []string{
-			piece.Name, string(piece.ID.Kind), printerName(r, p.Printer), standsOn(piece), u.Whole(piece.Span.From),
+			piece.Name, string(piece.ID.Kind), printerName(r, p.Printer), standsOn(piece), u.Whole(stretchOf(r, i).From),
 			u.Whole(r.Carved[i].Reach.Length()), strconv.FormatFloat(p.Minutes.Hours(), 'f', 1, 64),
 			strconv.FormatFloat(float64(p.Grams), 'f', 0, 64), strconv.Itoa(p.Layers),
 		})
@@ -135,8 +135,12 @@ func printerName(r job.Result, id string) string {
 }
 
 func standsOn(p model.Piece) string {
-	if p.Direction == model.NoseDown {
+	switch p.Direction {
+	case model.NoseDown:
 		return "its nose"
+	case model.Lying:
+		return "its face"
+	case model.FootDown:
 	}
 	return "its foot"
 }

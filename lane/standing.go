@@ -27,12 +27,14 @@ func Standing(r job.Result, width, height float64, u unit.System) (*drawing.Scen
 	s.Title = "Elevation, standing"
 	o := r.Design.Outline
 	if len(o) == 0 {
-		return s, 0
+		return front(r, width, height, u)
 	}
+	up, down := beyond(r, o.MaxRadius())
+	low, high := whole(r)
 	long, across := o.End()-o.Start(), 2*o.MaxRadius()
 	beside := long >= personLeast && long <= personMost
 	const left, gap, below, above = 12.0, 6.0, 16.0, 6.0
-	tall, wide := long, across
+	tall, wide := high-low, up+down
 	if beside {
 		tall = max(long, person)
 		wide += person * personWide
@@ -45,19 +47,20 @@ func Standing(r job.Result, width, height float64, u unit.System) (*drawing.Scen
 	k := 1 / n
 	s.Height = above + tall*k + below
 	floor := s.Height - below
-	radius := across / 2 * k
-	p := upright(k, drawing.Pt(left+radius, floor+o.Start()*k), false)
+	p := upright(k, drawing.Pt(left+up*k, floor+low*k), false)
 	for level := metre(u) / 10; level*k < floor; level += metre(u) / 10 {
 		s.Line(drawing.Pt(0, floor-level*k), drawing.Pt(width, floor-level*k), drawing.Grid.Wide(drawing.HairWidth))
 	}
 	if beside {
-		silhouette(s, drawing.Pt(left+2*radius+gap+person*personWide*k/2, floor), person*k)
+		silhouette(s, drawing.Pt(left+(up+down)*k+gap+person*personWide*k/2, floor), person*k)
 		s.Text(drawing.Text{
-			At: drawing.Pt(left+2*radius+gap+person*personWide*k/2, floor-person*k-2.5), H: drawing.Middle,
+			At: drawing.Pt(left+(up+down)*k+gap+person*personWide*k/2, floor-person*k-2.5), H: drawing.Middle,
 			String: "a person of " + u.Figure(person), Size: drawing.SizeSmall, Halo: 0.6,
 		})
 	}
+	silhouettes(s, p, r, false, true)
 	outside(s, p, r, 1, -1)
+	silhouettes(s, p, r, true, true)
 	axis := p.at(o.End(), 0).Sub(drawing.Pt(0, 4))
 	s.Line(axis, p.at(o.Start(), 0).Add(drawing.Pt(0, 4)), drawing.CentreLine)
 	ground(s, 0, width, floor)

@@ -20,11 +20,11 @@ const Pad = 12.0
 
 // Whole is the span of the whole build; the reference's until there is a design.
 func Whole(r job.Result) model.Span {
-	o := r.Design.Outline
-	if len(o) == 0 {
+	low, high := whole(r)
+	if low > high {
 		return model.Span{}
 	}
-	return model.Span{From: unit.Length(o.Start()), To: unit.Length(o.End())}
+	return model.Span{From: unit.Length(low), To: unit.Length(high)}
 }
 
 // Scale is mm of paper for a mm of the build, 0 where nothing is shown.

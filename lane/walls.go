@@ -6,6 +6,7 @@ import (
 
 	"scalewright/drawing"
 	"scalewright/job"
+	"scalewright/model"
 	"scalewright/unit"
 )
 
@@ -34,12 +35,16 @@ func Walls(r job.Result, v View) *drawing.Scene {
 	most := wallMost * limit
 	floor := wallsHeight - 2
 	y := func(wall float64) float64 { return floor - min(wall, most)/most*(floor-wallsTop) }
+	var onBody []model.Carved
+	for _, i := range bodies(r) {
+		onBody = append(onBody, r.Carved[i])
+	}
 	area, line := &drawing.Path{}, &drawing.Path{}
 	first, last := v.X(v.Span.From), v.X(v.Span.To)
 	area.Move(drawing.Pt(first, floor))
 	under := &drawing.Path{}
 	for x := first; x <= last; x += wallStep {
-		w := thinnest(r.Carved, float64(v.Span.From)+(x-first)/v.Scale())
+		w := thinnest(onBody, float64(v.Span.From)+(x-first)/v.Scale())
 		if math.IsInf(w, 1) {
 			w = 0
 		}
@@ -67,9 +72,12 @@ func Walls(r job.Result, v View) *drawing.Scene {
 // leastWall is the thinnest wall of all pieces, square to the surface.
 func leastWall(r job.Result) (wall, station unit.Length) {
 	wall = unit.Length(math.Inf(1))
-	for _, c := range r.Carved {
-		if c.Wall < wall {
+	for i, c := range r.Carved {
+		if c.Wall > 0 && c.Wall < wall {
 			wall, station = c.Wall, unit.Length(c.WallAt.Station)
+			if r.Division.Pieces[i].Own {
+				station = stretchOf(r, i).From
+			}
 		}
 	}
 	return wall, station
@@ -92,8 +100,16 @@ func WallsTable(r job.Result, u unit.System) Table {
 	for i, c := range r.Carved {
 		printer, _ := r.Design.Shop.Printer(r.Division.Pieces[i].Printer)
 		t.Rows = append(t.Rows, []string{
-			r.Division.Pieces[i].Name, u.Fine(c.Wall), u.Whole(unit.Length(c.WallAt.Station)), u.Fine(wallLines * printer.Line),
+			r.Division.Pieces[i].Name, wallWords(c, u), u.Whole(unit.Length(c.WallAt.Station)), u.Fine(wallLines * printer.Line),
 		})
 	}
 	return t
+}
+
+// wallWords is a piece's thinnest wall; a solid that is not turned has none.
+func wallWords(c model.Carved, u unit.System) string {
+	if c.Wall == 0 {
+		return "solid"
+	}
+	return u.Fine(c.Wall)
 }

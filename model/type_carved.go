@@ -5,14 +5,14 @@ import (
 	"scalewright/unit"
 )
 
-// Carved is a piece as a solid, in its place in the build: the loops of its
-// half plane, mm at full size, and the solid they turn into.
+// Carved is a piece as a solid, in its place in the build: of a turned piece
+// the loops of its half plane, mm at full size on its own axis, and the solid.
 type Carved struct {
 	Piece    PieceID
-	Loops    [][]Point // outer anticlockwise, holes clockwise, radius to the right
-	Reach    Span      // stations it fills, spigot included
-	Diameter unit.Length
-	Wall     unit.Length // thinnest place
+	Loops    [][]Point   // outer anticlockwise, holes clockwise, radius to the right
+	Reach    Span        // stations it fills on its own line, spigot included
+	Diameter unit.Length // of a turned piece
+	Wall     unit.Length // thinnest place; 0: of a solid piece that is not turned nobody measured it
 	WallAt   Point
 	Volume   float64 // of the solid, mm³
 	Solid    solid.Mesh

@@ -49,10 +49,12 @@ func (id PieceID) MarshalText() ([]byte, error) { return []byte(id.String()), ni
 // Direction is which end stands on the build platform.
 type Direction string
 
-// Print directions of a turned piece.
+// Print directions.
 const (
 	FootDown Direction = "foot down"
 	NoseDown Direction = "nose down"
+	// Lying is how a flat piece is printed.
+	Lying Direction = "lying flat"
 )
 
 // Seam is an interface made concrete: two pieces meet at a station. Side facts
@@ -77,6 +79,8 @@ type Piece struct {
 	Printer   string
 	Filament  string
 	Direction Direction
+	Own       bool         // of a part that is no stretch of the body: its span is on the part's own line
+	OnCore    bool         // of such a piece: the core runs through it
 	Counted   unit.Minutes // printing time that choosing the printer counted on, wherever it is printed
 }
 

@@ -61,6 +61,11 @@ func TestNewelPost(t *testing.T) {
 	checkMade(t, made(t, "newel-post"), map[string][3]float64{"heron": small, "wren": small})
 }
 
+// A handle on an axis that leans 35°, and two flat vanes.
+func TestAngledHandle(t *testing.T) {
+	checkMade(t, made(t, "angled-handle"), map[string][3]float64{"heron": {220, 220, 250}, "wren": {180, 180, 180}})
+}
+
 // checkMade holds the results of a build to what every build must give, and
 // counts the prints of each printer.
 func checkMade(t *testing.T, out string, volumes map[string][3]float64) map[string]int {

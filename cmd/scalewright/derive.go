@@ -41,6 +41,7 @@ func (f *face) derive(ctx context.Context, o *opened) (job.Result, error) {
 		Photo:    o.loaded.Files[o.loaded.Declared.Reference.Photo],
 		Marks:    o.loaded.Marks,
 		Outlines: o.loaded.Outlines,
+		Models:   o.loaded.Files,
 		Events:   o.loaded.Events,
 		Seed:     1,
 	}

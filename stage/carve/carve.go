@@ -11,8 +11,26 @@ import (
 	"scalewright/unit"
 )
 
-// Run carves the piece.
-func Run(_ context.Context, in Input) (model.Carved, finding.List, error) {
+// Run carves the piece and leaves it in its place in the build.
+func Run(ctx context.Context, in Input) (model.Carved, finding.List, error) {
+	out, found, err := made(ctx, in)
+	if err != nil || found.Blocked() {
+		return out, found, err
+	}
+	out.Volume = out.Solid.Volume()
+	return out, found, nil
+}
+
+// made is the piece as its own form and the joints on its own line make it.
+func made(ctx context.Context, in Input) (model.Carved, finding.List, error) {
+	if in.Piece.ID.Kind == model.Slice {
+		return slice(ctx, in)
+	}
+	return turned(in)
+}
+
+// turned is a piece that is turned in the half plane, on its own axis.
+func turned(in Input) (model.Carved, finding.List, error) {
 	var region, leads turning.Region
 	switch in.Piece.ID.Kind {
 	case model.Shell:
@@ -39,7 +57,10 @@ func Run(_ context.Context, in Input) (model.Carved, finding.List, error) {
 	if err != nil {
 		return out, nil, fmt.Errorf("carve %s: %w", in.Piece.ID, err)
 	}
-	out.Solid, out.Volume = mesh, mesh.Volume()
+	if !in.Part.OnBody() {
+		mesh = mesh.Transform(in.Part.Frame())
+	}
+	out.Solid = mesh
 	return out, nil, nil
 }
 

@@ -13,4 +13,8 @@
 // too far to hold a tube. What adds goes before what cuts, so that nothing fills
 // what a neighbour needs. Undersides of lands and roots are drawn at 45° so that
 // they print without support. Finding: the piece would be none, or several.
+//
+// What is turned round its own axis is made in the half plane too and then moved
+// to its place. What is flat or imported is cut out of its part's solid by two
+// planes, and bored for the core by a boolean.
 package carve

@@ -3,6 +3,7 @@ package carve
 import (
 	"scalewright/craft/turning"
 	"scalewright/model"
+	"scalewright/solid"
 )
 
 // shell is a piece of a part's wall with what joins it to its neighbours. All
@@ -20,6 +21,9 @@ func shell(in Input) (region, leads turning.Region) {
 		s.seat(seat)
 	}
 	s.core()
+	if in.Part.Bore > 0 {
+		s.cut(turning.Ring(s.from, s.reach(), 0, float64(in.Part.Bore)/2*solid.FacetScale(in.Segments)))
+	}
 	return s.region.Minus(s.less), s.leads
 }
 
@@ -146,17 +150,22 @@ func (s *shape) seat(seat Seat) {
 // core takes the core's way out of the piece and its spigot: the bore it slides
 // along, or, where it rides on rings, as much as keeps lands and roots off it.
 func (s *shape) core() {
-	end := s.to
-	if s.Above != nil && s.Above.Seam.Kind == model.Spigot {
-		end += float64(s.Above.Seam.Engage)
-	}
+	end := s.reach()
 	switch {
-	case s.Core == nil:
+	case s.Core == nil || s.Piece.Own:
 	case s.OnCore != nil:
 		s.cut(s.alongCore(s.from, end, float64(s.OnCore.Bore.Nominal)))
 	case s.Core.Hold == model.Spaced:
 		s.cut(s.alongCore(s.from, end, float64(s.Core.Stock.Widest())))
 	}
+}
+
+// reach is where the piece ends, its spigot included.
+func (s *shape) reach() float64 {
+	if s.Above != nil && s.Above.Seam.Kind == model.Spigot {
+		return s.to + float64(s.Above.Seam.Engage)
+	}
+	return s.to
 }
 
 func (s *shape) add(r turning.Region) { s.region = s.region.Union(r) }

@@ -31,10 +31,7 @@ func (w work) chooseCuts(accepted []model.Cut) ([]model.Cut, finding.List) {
 	from := float64(w.part.Span.From)
 	for _, c := range accepted {
 		if c.Station <= w.part.Span.From || c.Station >= w.part.Span.To {
-			found.Add(finding.New("cut-off-part", c.At, finding.Args{
-				"cut": finding.Name(c.ID), "at": finding.Long(c.Station),
-				"from": finding.Long(w.part.Span.From), "to": finding.Long(w.part.Span.To),
-			}).About(w.part.ID).AtStation(c.Station))
+			found.Add(cutOffPart(c, w.part.ID, w.part.Span))
 			continue
 		}
 		more, fault := w.path(from, float64(c.Station))
@@ -45,8 +42,13 @@ func (w work) chooseCuts(accepted []model.Cut) ([]model.Cut, finding.List) {
 	more, fault := w.path(from, float64(w.part.Span.To))
 	found.Add(fault...)
 	cuts = append(cuts, more...)
-	// Provisional ids: the ordinal in the part, from its foot. They can never be
-	// mistaken for a maker's id, which begins with a letter.
+	number(cuts)
+	return cuts, found
+}
+
+// number gives provisional cuts their ids: the ordinal in the part, from its
+// foot. They can never be mistaken for a maker's id, which begins with a letter.
+func number(cuts []model.Cut) {
 	n := 0
 	for i := range cuts {
 		if cuts[i].Provisional {
@@ -54,7 +56,13 @@ func (w work) chooseCuts(accepted []model.Cut) ([]model.Cut, finding.List) {
 			cuts[i].ID = fmt.Sprintf("+%d", n)
 		}
 	}
-	return cuts, found
+}
+
+func cutOffPart(c model.Cut, part string, span model.Span) finding.Finding {
+	return finding.New("cut-off-part", c.At, finding.Args{
+		"cut": finding.Name(c.ID), "at": finding.Long(c.Station),
+		"from": finding.Long(span.From), "to": finding.Long(span.To),
+	}).About(part).AtStation(c.Station)
 }
 
 // path finds the cheapest cuts strictly between two stations.

@@ -11,26 +11,32 @@ import (
 // Run divides the design.
 func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	var out model.Division
+	var own [][]model.Piece // of each part that is no stretch of the body
 	found := together(in.Parts)
-	for i, part := range in.Parts {
+	for i := range in.Parts {
 		if err := ctx.Err(); err != nil {
 			return out, found, err
 		}
-		w := work{part: part, raw: in.Raw[i], core: in.Core, printers: permitted(part, in.Printers)}
-		if len(w.raw.Outer) == 0 {
-			continue // shape has said why
-		}
-		cuts, more := w.chooseCuts(acceptedOf(part, in.Cuts))
+		pieces, cuts, more := dividePart(in, i)
 		found.Add(more...)
 		out.Cuts = append(out.Cuts, cuts...)
-		out.Pieces = append(out.Pieces, w.pieces(cuts)...)
+		if in.Parts[i].OnBody() {
+			out.Pieces = append(out.Pieces, pieces...)
+		} else {
+			own = append(own, pieces)
+		}
 	}
 	if found.Blocked() {
 		return model.Division{}, found, nil
 	}
 	out.Seams = seams(in, out.Pieces, out.Cuts)
 	found.Add(unheld(in, out.Seams)...)
-	out.Seats = seats(in, out)
+	body := len(out.Pieces)
+	for _, pieces := range own {
+		out.Seams = append(out.Seams, seams(in, pieces, out.Cuts)...)
+		out.Pieces = append(out.Pieces, pieces...)
+	}
+	out.Seats = seats(in, model.Division{Pieces: out.Pieces[:body], Seams: out.Seams})
 	found.Add(room(in, out)...)
 	found.Add(held(in, out)...)
 	if found.Blocked() {
@@ -39,6 +45,26 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	out.Pieces = append(out.Pieces, small(in, out)...)
 	balance(in, out)
 	return out, found, nil
+}
+
+// dividePart cuts one part into pieces that printers take.
+func dividePart(in Input, i int) ([]model.Piece, []model.Cut, finding.List) {
+	part := in.Parts[i]
+	accepted := acceptedOf(part, in.Cuts)
+	if part.Form == model.Turned || part.OnBody() {
+		w := workOf(in, part.ID)
+		if len(w.raw.Outer) == 0 {
+			return nil, nil, nil // shape has said why
+		}
+		cuts, found := w.chooseCuts(accepted)
+		return w.pieces(cuts), cuts, found
+	}
+	s := sliceOf(in, i)
+	if s.raw.Solid.Empty() {
+		return nil, nil, nil
+	}
+	cuts, found := s.chooseCuts(accepted)
+	return s.pieces(in.Core, cuts), cuts, found
 }
 
 func acceptedOf(part model.Part, cuts []model.Cut) []model.Cut {
@@ -53,23 +79,29 @@ func acceptedOf(part model.Part, cuts []model.Cut) []model.Cut {
 
 // pieces are the shells between the cuts of a part.
 func (w work) pieces(cuts []model.Cut) []model.Piece {
-	bounds := []model.Cut{{ID: model.Foot, Station: w.part.Span.From}}
+	return piecesOf(w.part, model.Shell, w.part.Span, cuts, w.direction)
+}
+
+// piecesOf are the pieces of a kind between the cuts of a part.
+func piecesOf(part model.Part, kind model.PieceKind, whole model.Span, cuts []model.Cut, direction func(from, to float64) model.Direction) []model.Piece {
+	bounds := []model.Cut{{ID: model.Foot, Station: whole.From}}
 	bounds = append(bounds, cuts...)
-	bounds = append(bounds, model.Cut{ID: model.Nose, Station: w.part.Span.To})
+	bounds = append(bounds, model.Cut{ID: model.Nose, Station: whole.To})
 	var out []model.Piece
 	for i := 1; i < len(bounds); i++ {
 		below, above := bounds[i-1], bounds[i]
 		span := model.Span{From: below.Station, To: above.Station}
-		name := w.part.ID
+		name := part.ID
 		if len(cuts) > 0 {
-			name = fmt.Sprintf("%s %d of %d", w.part.ID, i, len(bounds)-1)
+			name = fmt.Sprintf("%s %d of %d", part.ID, i, len(bounds)-1)
 		}
 		out = append(out, model.Piece{
-			ID:        model.PieceID{Kind: model.Shell, Part: w.part.ID, From: below.ID, To: above.ID},
+			ID:        model.PieceID{Kind: kind, Part: part.ID, From: below.ID, To: above.ID},
 			Name:      name,
 			Span:      span,
-			Filament:  w.part.Filament,
-			Direction: w.direction(float64(span.From), float64(span.To)),
+			Filament:  part.Filament,
+			Direction: direction(float64(span.From), float64(span.To)),
+			Own:       !part.OnBody(),
 		})
 	}
 	return out

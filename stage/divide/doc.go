@@ -8,6 +8,10 @@
 // hiding seams are least. Seams want to lie at steps of the profile, where
 // nobody sees them.
 //
+// A part turned round its own axis is divided as the body is, on a line of its
+// own. Flat and imported parts are divided by planes square to their own line into
+// equal pieces, as few as printers take.
+//
 // Findings: a part or stretch that no printer takes, cuts off their part, parts
 // apart or overlapping, pieces too short for their joints, a core that no ring
 // holds. Hours per seam, depth of engagement and thickness of rings are common

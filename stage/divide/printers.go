@@ -33,12 +33,12 @@ func balance(in Input, d model.Division) {
 	}
 	var choices []choice
 	for i, p := range d.Pieces {
-		w := workOf(in, p.ID.Part)
+		allowed, hoursOn := estimate(in, p)
 		c := choice{piece: i}
 		for _, printer := range in.Printers {
 			hours := -1.0
-			if slices.ContainsFunc(w.printers, func(q model.Printer) bool { return q.ID == printer.ID }) {
-				hours = w.hoursOn(printer, p)
+			if slices.ContainsFunc(allowed, func(q model.Printer) bool { return q.ID == printer.ID }) {
+				hours = hoursOn(printer)
 			}
 			if hours >= 0 {
 				hours = max(hours*countedSpare, in.Told[p.ID.String()].Hours())
@@ -61,6 +61,19 @@ func balance(in Input, d model.Division) {
 		// On whichever printer it ends up, so that moving a piece breaks no count.
 		d.Pieces[c.piece].Counted = unit.Minutes(math.Ceil(60 * slices.Max(c.hours)))
 	}
+}
+
+// estimate is which printers a piece may be made on, and what laying it takes
+// there.
+func estimate(in Input, p model.Piece) ([]model.Printer, func(model.Printer) float64) {
+	if p.ID.Kind == model.Slice {
+		i := slices.IndexFunc(in.Parts, func(q model.Part) bool { return q.ID == p.ID.Part })
+		s := sliceOf(in, i)
+		size := s.sizeOf(float64(p.Span.From), float64(p.Span.To))
+		return s.printers, func(printer model.Printer) float64 { return s.hoursOn(printer, p, size) }
+	}
+	w := workOf(in, p.ID.Part)
+	return w.printers, func(printer model.Printer) float64 { return w.hoursOn(printer, p) }
 }
 
 // hoursOn is what laying a piece takes on a printer; negative where it does not
@@ -108,7 +121,11 @@ func (w work) insideAt(piece model.Piece) float64 {
 func workOf(in Input, part string) work {
 	for i, p := range in.Parts {
 		if p.ID == part {
-			return work{part: p, raw: in.Raw[i], core: in.Core, printers: permitted(p, in.Printers)}
+			w := work{part: p, raw: in.Raw[i], core: in.Core, printers: permitted(p, in.Printers)}
+			if !p.OnBody() {
+				w.core = nil // the core runs along the body's axis only
+			}
+			return w
 		}
 	}
 	panic("divide: internal error: no part " + part)

@@ -7,7 +7,8 @@ import (
 
 // seats are the core rings of a hollow build: one where the core begins, and one
 // resting on the spigot or collar of each seam that the core runs through. Where
-// the core begins inside a spigot, the ring on the spigot's end holds it.
+// the core begins inside a spigot, the ring on the spigot's end holds it. The
+// pieces given are those of the body.
 func seats(in Input, d model.Division) []model.Seat {
 	if in.Core == nil || in.Core.Hold != model.Spaced {
 		return nil
@@ -23,8 +24,9 @@ func seats(in Input, d model.Division) []model.Seat {
 	}
 	for _, s := range d.Seams {
 		at := s.Station + s.Engage
-		above, _ := d.Piece(s.Above)
+		above, onBody := d.Piece(s.Above)
 		switch {
+		case !onBody:
 		case at < core.From || at+ringThick > core.To || !roundCore(in, d, s):
 		case len(out) > 0 && at < out[len(out)-1].Span.To+ringThick: // the ring at the core's foot is already there
 		default:

@@ -1,6 +1,8 @@
 package divide
 
 import (
+	"slices"
+
 	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/unit"
@@ -14,7 +16,7 @@ func together(parts []model.Part) finding.List {
 	var found finding.List
 	var last *model.Part
 	for i, p := range parts {
-		if !p.Axis.IsBuild() {
+		if !p.OnBody() {
 			continue
 		}
 		if last != nil {
@@ -81,7 +83,8 @@ func atNose(d model.Division, p model.Piece) unit.Length {
 
 // held says that a spaced core found no ring.
 func held(in Input, d model.Division) finding.List {
-	if in.Core == nil || in.Core.Hold != model.Spaced || len(d.Seats) > 0 {
+	onCore := slices.ContainsFunc(d.Pieces, func(p model.Piece) bool { return p.OnCore })
+	if in.Core == nil || in.Core.Hold != model.Spaced || len(d.Seats) > 0 || onCore {
 		return nil
 	}
 	return finding.List{finding.New("core-not-held", in.Core.At, finding.Args{

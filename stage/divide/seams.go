@@ -8,7 +8,8 @@ import (
 	"scalewright/unit"
 )
 
-// seams are where two shells meet, by station: at cuts and between parts.
+// seams are where two pieces in a row along one line meet, by station: at cuts
+// and between parts.
 func seams(in Input, pieces []model.Piece, cuts []model.Cut) []model.Seam {
 	var out []model.Seam
 	for i := 1; i < len(pieces); i++ {
@@ -45,9 +46,11 @@ func jointKind(in Input, wanted model.JointKind, below, above model.Piece) model
 	at := above.Span.From
 	deep := engage(unit.Length(2 * inside(in, below, above)))
 	switch {
+	case above.ID.Kind == model.Slice:
+		return model.Butt // their inside is not turned, so nothing round fits it
 	case wanted != "":
 		return wanted
-	case in.Core != nil && in.Core.Hold == model.Bored && in.Core.Span.Holds(at):
+	case !above.Own && in.Core != nil && in.Core.Hold == model.Bored && in.Core.Span.Holds(at):
 		return model.Butt
 	case cavity(in, above, at, at+deep+ringThick+model.EndGap) < leastSpigot:
 		return model.Butt

@@ -39,12 +39,26 @@ func (w work) bored() []model.Fit {
 	}
 	var fits []model.Fit
 	for _, p := range w.Division.Pieces {
-		if p.ID.Kind != model.Shell || p.Span.To <= w.Core.Span.From || p.Span.From >= w.Core.Span.To {
+		if p.Own || p.ID.Kind != model.Shell || p.Span.To <= w.Core.Span.From || p.Span.From >= w.Core.Span.To {
 			continue
 		}
 		f := w.onCore(p.ID)
 		f.Seam, f.Station = p.ID.String(), max(p.Span.From, w.Core.Span.From)
 		f.Depth = min(p.Span.To, w.Core.Span.To) - f.Station
+		fits = append(fits, f)
+	}
+	return fits
+}
+
+// through sizes the bores of what is not turned and has the core run through it.
+func (w work) through() []model.Fit {
+	var fits []model.Fit
+	for _, p := range w.Division.Pieces {
+		if !p.OnCore {
+			continue
+		}
+		f := w.onCore(p.ID)
+		f.Seam, f.Station, f.Depth = p.ID.String(), p.Span.From, p.Span.Length()
 		fits = append(fits, f)
 	}
 	return fits
@@ -83,7 +97,7 @@ func (w work) checkCore() finding.List {
 	}
 	for _, p := range w.Division.Pieces {
 		from, to := max(w.Core.Span.From, p.Span.From), min(w.Core.Span.To, p.Span.To)
-		if p.ID.Kind != model.Shell || from >= to {
+		if p.Own || p.ID.Kind != model.Shell || from >= to {
 			continue
 		}
 		part, raw := w.partOf(p.ID)
@@ -115,7 +129,8 @@ func (w work) checkJoint(s model.Seam, fits []model.Fit) finding.List {
 			"across": finding.Size(max(0, across)), "least": finding.Size(leastPin),
 		}).About(part.ID).AtStation(s.Station)}
 	}
-	if w.Core == nil || w.Core.Span.To <= from || w.Core.Span.From >= s.Station+s.Engage+model.EndGap {
+	above, _ := w.Division.Piece(s.Above)
+	if above.Own || w.Core == nil || w.Core.Span.To <= from || w.Core.Span.From >= s.Station+s.Engage+model.EndGap {
 		return nil
 	}
 	// A land of the wall stands round the socket.

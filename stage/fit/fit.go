@@ -26,6 +26,7 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 		found.Add(more...)
 	}
 	out.Fits = append(out.Fits, w.bored()...)
+	out.Fits = append(out.Fits, w.through()...)
 	out.Together = together(out.Fits, in.Seed)
 	found.Add(w.guessed(out.Fits)...)
 	return out, found, nil

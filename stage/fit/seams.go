@@ -9,6 +9,9 @@ import (
 
 // seam sizes a spigot in its socket, or a collar in both of its sockets.
 func (w work) seam(s model.Seam) []model.Fit {
+	if s.Kind == model.Butt {
+		return nil
+	}
 	at, depth := float64(s.Station), float64(s.Engage)
 	step := w.step(s)
 	var fits []model.Fit
@@ -25,7 +28,6 @@ func (w work) seam(s model.Seam) []model.Fit {
 		lower.MaleSize = w.side(ring, asked, false)
 		upper.MaleSize = lower.MaleSize
 		fits = []model.Fit{finish(lower, mostLoose), finish(upper, mostLoose)}
-	case model.Butt:
 	}
 	for i := range fits {
 		fits[i].Seam, fits[i].Station, fits[i].Depth, fits[i].Step = s.ID, s.Station, s.Engage, step

@@ -48,7 +48,7 @@ func Run(ctx context.Context, in Input) (model.Print, finding.List, error) {
 			}).About(in.Part.ID).AtStation(in.Piece.Span.From))
 		}
 	}
-	if least := unit.Length(leastLines) * in.Printer.Line; in.Carved.Wall < least-nearWall {
+	if least := unit.Length(leastLines) * in.Printer.Line; in.Carved.Wall > 0 && in.Carved.Wall < least-nearWall {
 		found.Add(finding.New("wall-thin", in.Part.At.Key("wall"), finding.Args{
 			"piece": finding.Name(in.Piece.Name), "wall": finding.Fine(in.Carved.Wall),
 			"printer": finding.Name(in.Printer.Name), "least": finding.Fine(least),
@@ -72,6 +72,9 @@ func Run(ctx context.Context, in Input) (model.Print, finding.List, error) {
 // place stands the piece on the middle of the platform, on the end that divide
 // chose.
 func place(in Input) solid.Transform {
+	if !in.Part.OnBody() {
+		return placeOwn(in)
+	}
 	reach := in.Carved.Reach
 	down := solid.Identity()
 	lift := -float64(reach.From)

@@ -7,4 +7,9 @@
 // to 45° wherever it would be a ceiling in print, so that the inside needs no
 // support (45° from the vertical prints unsupported: design rules of four printing
 // services agree; see docs/printing.md).
+//
+// A part turned round its own axis is shaped the same way on that axis, solid
+// where it has no wall. A flat part is a prism and an imported one the solid of
+// its file, mended and hollowed as need be; both come out as solids in the part's
+// own frame ([model.Part.Frame]) with the line that divide cuts them along.
 package shape

@@ -1,0 +1,142 @@
+package lane
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"scalewright/drawing"
+	"scalewright/job"
+	"scalewright/solid"
+	"scalewright/unit"
+)
+
+// face is a view of the whole build for drawings that need not be read by
+// station: from the side, or along the axis where nothing is turned and the build
+// is larger that way. It maps onto a plane with y up.
+func face(r job.Result) func(solid.Vec) solid.Point {
+	side := func(v solid.Vec) solid.Point { return solid.Point{v[2], v[0]} }
+	along := func(v solid.Vec) solid.Point { return solid.Point{v[0], v[1]} }
+	if len(r.Design.Outline) > 0 {
+		return side
+	}
+	if a, b := boxOf(r, side), boxOf(r, along); b.W*b.H > a.W*a.H {
+		return along
+	}
+	return side
+}
+
+// boxOf is what the build takes in a view, y up: the body and all that has a line
+// of its own.
+func boxOf(r job.Result, see func(solid.Vec) solid.Point) drawing.Rect {
+	low, high := solid.Point{math.Inf(1), math.Inf(1)}, solid.Point{math.Inf(-1), math.Inf(-1)}
+	take := func(v solid.Vec) {
+		p := see(v)
+		for k := range p {
+			low[k], high[k] = min(low[k], p[k]), max(high[k], p[k])
+		}
+	}
+	if o := r.Design.Outline; len(o) > 0 {
+		radius := o.MaxRadius()
+		take(solid.Vec{-radius, -radius, o.Start()})
+		take(solid.Vec{radius, radius, o.End()})
+	}
+	for _, i := range owns(r) {
+		b := r.Carved[i].Solid.Bounds()
+		take(b.Min)
+		take(b.Max)
+	}
+	if low[0] > high[0] {
+		return drawing.Rect{}
+	}
+	return drawing.Rect{X: low[0], Y: low[1], W: high[0] - low[0], H: high[1] - low[1]}
+}
+
+// onPaper lays a box of the build into a frame of the paper at a scale, y up on
+// the build and down on the paper.
+func onPaper(see func(solid.Vec) solid.Point, box drawing.Rect, k float64, at drawing.Point) view {
+	return func(v solid.Vec) drawing.Point {
+		p := see(v)
+		return drawing.Pt(at.X+(p[0]-box.X)*k, at.Y+(box.Y+box.H-p[1])*k)
+	}
+}
+
+// ownKey is the key of a build in which not all is turned on one axis.
+func ownKey(s *drawing.Scene, r job.Result, i int) {
+	see := face(r)
+	box := boxOf(r, see)
+	k := min((s.Width-1)/box.W, (s.Height-1)/box.H)
+	look := onPaper(see, box, k, drawing.Pt(s.Width-0.5-box.W*k, s.Height/2-box.H*k/2))
+	line := drawing.Lined(drawing.Thin.Wide(2 * drawing.Thin.Width))
+	for n := range r.Carved {
+		s.Path(contour(r.Carved[n].Solid, look), line)
+	}
+	for n := range r.Carved {
+		if n != i {
+			s.Path(contour(r.Carved[n].Solid, look), drawing.Filled(drawing.Shade))
+		}
+	}
+	s.Path(contour(r.Carved[i].Solid, look), drawing.Filled(drawing.Ink3))
+}
+
+// front is a build without a body as it is looked at, at the largest usual scale
+// that fits the box. The scale comes back as the n of 1:n.
+func front(r job.Result, width, height float64, u unit.System) (*drawing.Scene, float64) {
+	const rim, row = 12.0, 8.0
+	s := drawing.New(width, height)
+	s.Title = "Front"
+	see := face(r)
+	box := boxOf(r, see)
+	if box.W <= 0 || box.H <= 0 {
+		return s, 0
+	}
+	n := Reduction(max(box.W/(width-rim-2), box.H/(height-2*rim)))
+	k := 1 / n
+	s.Height = box.H*k + 2*rim + 4
+	look := onPaper(see, box, k, drawing.Pt(rim, 4))
+	pictures(s, r, look)
+	right, bottom := rim+box.W*k, 4+box.H*k
+	s.Dimension(drawing.Dimension{
+		ID: "front-wide", From: drawing.Pt(rim, bottom), To: drawing.Pt(right, bottom), At: bottom + row,
+		Text: u.Figure(unit.Length(box.W)), Title: "overall width",
+	})
+	s.Dimension(drawing.Dimension{
+		ID: "front-high", Axis: drawing.Vertical, From: drawing.Pt(rim, bottom), To: drawing.Pt(rim, 4), At: 5,
+		Text: u.Figure(unit.Length(box.H)), Title: "overall height",
+	})
+	return s, n
+}
+
+// pictures draws every piece in a view, the farthest first.
+func pictures(s *drawing.Scene, r job.Result, look view) {
+	for k, i := range fromBehind(r) {
+		piece := r.Division.Pieces[i]
+		path := contour(r.Carved[i].Solid, look)
+		s.Begin(drawing.Group{ID: "piece-" + piece.ID.String(), Class: "piece", Title: piece.Name})
+		s.Path(path, drawing.Style{Fill: tint(k), Stroke: drawing.Object})
+		s.End()
+	}
+}
+
+// fromBehind are the pieces with the one farthest from the eye first, by the
+// middle of each.
+func fromBehind(r job.Result) []int {
+	see := face(r)
+	// The eye looks against what is square to both of the paper's directions.
+	right, up := solid.Vec{}, solid.Vec{}
+	for k := range right {
+		unit := solid.Vec{}
+		unit[k] = 1
+		p := see(unit)
+		right[k], up[k] = p[0], p[1]
+	}
+	eye := right.Cross(up)
+	order := make([]int, len(r.Carved))
+	depth := make([]float64, len(r.Carved))
+	for i, c := range r.Carved {
+		b := c.Solid.Bounds()
+		order[i], depth[i] = i, eye.Dot(b.Min.Add(b.Max))
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(depth[a], depth[b]) })
+	return order
+}
