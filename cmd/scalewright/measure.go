@@ -18,6 +18,7 @@ type measureCmd struct {
 	Marks  string   `help:"Places of the mat's grid picked in the photograph: YAML or JSON {pitch_mm, marks: [{px: [x, y], mm: [X, Y]}]}, pixels of the upright picture." type:"path"`
 	Datum  string   `help:"End that is station 0: left or right." enum:"left,right" default:"left"`
 	Length string   `help:"Length by caliper, such as \"218.5 ± 0.2 mm\"."`
+	Thick  float64  `help:"Thickness of flat parts that lie on the mat, mm."`
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 }
 
@@ -40,7 +41,7 @@ func (c *measureCmd) Run(ctx context.Context, f *face) error {
 	} else {
 		c.print(f, result, found, w)
 	}
-	if err == nil && (result.Lost || found.Blocked()) {
+	if err == nil && (result.Lost && len(result.Outlines) == 0 || found.Blocked()) {
 		err = errBlocked
 	}
 	return err
@@ -66,7 +67,7 @@ func (c *measureCmd) input() (measure.Input, error) {
 		return measure.Input{}, err
 	}
 	in := measure.Input{
-		Photo: photo, Marks: marks, Datum: c.Datum,
+		Photo: photo, Marks: marks, Datum: c.Datum, Flat: true, Thick: c.Thick,
 		PhotoAt: finding.Place{File: filepath.Base(c.Photo[0])}, MarksAt: finding.Place{File: filepath.Base(c.Marks)},
 	}
 	if c.Length != "" {
@@ -87,6 +88,7 @@ func (c *measureCmd) print(f *face, r measure.Result, found finding.List, w find
 		w.Print(f.out, one)
 	}
 	if len(r.Profile) == 0 {
+		printFlat(f, r.Outlines)
 		return
 	}
 	fmt.Fprintf(f.out, "length %.2f ± %.2f mm, camera %.0f mm above the mat, marks within %.2f px\n",
@@ -96,5 +98,19 @@ func (c *measureCmd) print(f *face, r measure.Result, found finding.List, w find
 	for i := 0; i < len(r.Profile); i += step {
 		p := r.Profile[i]
 		fmt.Fprintf(f.out, "%7.1f %7.2f %5.2f\n", p.Station, p.Radius, 2*p.U)
+	}
+}
+
+// printFlat lists flat outlines, a segment a line.
+func printFlat(f *face, outlines []measure.Outline) {
+	for _, o := range outlines {
+		fmt.Fprintf(f.out, "outline %s, %d segments (x, y on the mat, mm)\n", o.Name, len(o.Segments))
+		for _, s := range o.Segments {
+			fmt.Fprintf(f.out, "  %-4s %8.2f %8.2f  to %8.2f %8.2f", s.Kind, s.From[0], s.From[1], s.To[0], s.To[1])
+			if s.Centre != nil {
+				fmt.Fprintf(f.out, "  centre %8.2f %8.2f radius %.2f", s.Centre[0], s.Centre[1], s.Radius)
+			}
+			fmt.Fprintln(f.out)
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -242,13 +243,18 @@ func (s shape) ruler(pxPerMM float64) bool {
 	return s.fill > 0.85 && s.long > 5*s.short && long > 140 && wide > 15 && wide < 45
 }
 
-// findObject returns the mask of the object: the largest patch, inside the
-// region and not a ruler, of pixels that are not bare mat. Printed lines and
-// scratches, up to thin pixels wide, are opened away first. ok is false where
-// nothing is left.
-func findObject(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64) (grid, bool) {
-	var best grid
-	bestArea := 0.0
+// found is an object and its area in pixels.
+type found struct {
+	mask grid
+	area int
+}
+
+// findObjects returns the masks of objects, the largest first: patches, inside
+// the region and not a ruler, of pixels that are not bare mat. Printed lines and
+// scratches, up to thin pixels wide, are opened away first. Of two that share
+// pixels the larger is kept.
+func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64) []grid {
+	var all []found
 	for _, apart := range []kind{lighter, darker} {
 		g := grid{w, h, make([]bool, len(kinds))}
 		for i, k := range kinds {
@@ -269,18 +275,36 @@ func findObject(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64
 				continue
 			}
 			whole := g.only(b)
-			area := 0.0
-			for _, on := range whole.on {
-				if on {
-					area++
-				}
-			}
-			if area > bestArea {
-				best, bestArea = whole, area
-			}
+			all = append(all, found{whole, whole.count()})
 		}
 	}
-	return best, bestArea > 0
+	slices.SortStableFunc(all, func(a, b found) int { return cmp.Compare(b.area, a.area) })
+	var out []grid
+	for _, f := range all {
+		if !slices.ContainsFunc(out, f.mask.meets) {
+			out = append(out, f.mask)
+		}
+	}
+	return out
+}
+
+func (g grid) count() (n int) {
+	for _, on := range g.on {
+		if on {
+			n++
+		}
+	}
+	return n
+}
+
+// meets reports whether two masks share a pixel.
+func (g grid) meets(o grid) bool {
+	for i, on := range g.on {
+		if on && o.on[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // leastObject is the least area of an object, mm²: a body 20 mm long and 5 across.

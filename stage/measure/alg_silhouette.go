@@ -18,42 +18,66 @@ type silhouette struct {
 	width float64 // rough width across the axis, mm
 }
 
-// findSilhouette finds the object inside a region of the mat (pixels of the full
-// picture) and its edge to a fraction of a pixel. ok is false where there is no
-// object to be told from the mat.
-func findSilhouette(ctx context.Context, p *picture, cam *camera.Camera, region []r2.Vec, pitch float64) (silhouette, bool, error) {
+// ground is what of the picture is looked at, and what bare mat looks like there.
+type ground struct {
+	photo   *picture
+	cam     *camera.Camera
+	reduced *reduced
+	region  []bool
+	bare    *background
+	pitch   float64 // of the grid, mm
+	scale   float64 // reduced pixels a millimetre
+	thin    int     // reduced pixels that half a printed line takes
+}
+
+// findGround looks at a region of the mat (pixels of the full picture).
+func findGround(ctx context.Context, p *picture, cam *camera.Camera, region []r2.Vec, pitch float64) (ground, error) {
 	r, err := reduce(ctx, p)
 	if err != nil {
-		return silhouette{}, false, err
+		return ground{}, err
 	}
 	in := r.inside(region)
-	b := findBackground(r, in)
-	scale := cam.F / cam.Height() / float64(r.n) // reduced pixels a millimetre
-	thin := max(1, int(math.Ceil(thinLine*scale)))
-	kinds, err := classify(ctx, b, in, otherColour)
+	m := ground{photo: p, cam: cam, reduced: r, region: in, bare: findBackground(r, in), pitch: pitch}
+	m.scale = cam.F / cam.Height() / float64(r.n)
+	m.thin = max(1, int(math.Ceil(thinLine*m.scale)))
+	return m, nil
+}
+
+// objects are the masks of what lies on the mat, the largest first.
+func (m ground) objects(ctx context.Context) ([]grid, error) {
+	r := m.reduced
+	kinds, err := classify(ctx, m.bare, m.region, otherColour)
 	if err != nil {
-		return silhouette{}, false, err
+		return nil, err
 	}
-	g, ok := findObject(kinds, in, r.w, r.h, thin, scale)
-	if !ok {
-		return silhouette{}, false, nil
+	all := findObjects(kinds, m.region, r.w, r.h, m.thin, m.scale)
+	if len(all) == 0 {
+		return nil, nil
 	}
-	if own := ownColour(b, g, thin); own > otherColour {
-		if kinds, err = classify(ctx, b, in, own); err != nil {
-			return silhouette{}, false, err
+	if own := ownColour(m.bare, all[0], m.thin); own > otherColour {
+		if kinds, err = classify(ctx, m.bare, m.region, own); err != nil {
+			return nil, err
 		}
-		if g, ok = findObject(kinds, in, r.w, r.h, thin, scale); !ok {
-			return silhouette{}, false, nil
+		again := findObjects(kinds, m.region, r.w, r.h, m.thin, m.scale)
+		if len(again) == 0 {
+			return nil, nil
 		}
+		// The first one's colour says nothing of the others.
+		all[0] = again[0]
 	}
-	g = trimLines(r, g, cam, pitch)
-	outline := trace(r, g)
+	return all, nil
+}
+
+// edgeOf is an object's edge to a fraction of a pixel; ok is false where it is
+// not to be told from the mat.
+func (m ground) edgeOf(ctx context.Context, g grid) ([]edgePoint, bool, error) {
+	outline := trace(m.reduced, g)
 	if outline == nil {
-		return silhouette{}, false, nil
+		return nil, false, nil
 	}
-	edge, err := refineEdge(ctx, p, b, outline)
+	edge, err := refineEdge(ctx, m.photo, m.bare, outline)
 	if err != nil {
-		return silhouette{}, false, err
+		return nil, false, err
 	}
 	good := 0
 	for _, e := range edge {
@@ -61,8 +85,15 @@ func findSilhouette(ctx context.Context, p *picture, cam *camera.Camera, region 
 			good++
 		}
 	}
-	if good < 40 || 2*good < len(edge) {
-		return silhouette{}, false, nil
+	return edge, good >= 40 && 2*good >= len(edge), nil
+}
+
+// silhouetteOf is the edge of an object and a first guess of its axis.
+func (m ground) silhouetteOf(ctx context.Context, g grid) (silhouette, bool, error) {
+	g = trimLines(m.reduced, g, m.cam, m.pitch)
+	edge, ok, err := m.edgeOf(ctx, g)
+	if !ok || err != nil {
+		return silhouette{}, false, err
 	}
 	s := silhouette{edge: edge}
 	var sh shape
@@ -78,9 +109,9 @@ func findSilhouette(ctx context.Context, p *picture, cam *camera.Camera, region 
 		sin, cos = -sin, -cos
 	}
 	half := 0.45 * sh.long
-	s.a = r.full(sh.cx-half*cos, sh.cy-half*sin)
-	s.b = r.full(sh.cx+half*cos, sh.cy+half*sin)
-	s.width = sh.short / scale
+	s.a = m.reduced.full(sh.cx-half*cos, sh.cy-half*sin)
+	s.b = m.reduced.full(sh.cx+half*cos, sh.cy+half*sin)
+	s.width = sh.short / m.scale
 	return s, true, nil
 }
 

@@ -41,9 +41,24 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	checkFit(&list, &fit, in)
 
 	region := regionOf(&fit.Camera, in.Around, marks)
-	sil, ok, err := findSilhouette(ctx, p, &fit.Camera, region, in.Marks.PitchMM)
+	m, err := findGround(ctx, p, &fit.Camera, region, in.Marks.PitchMM)
 	if err != nil {
 		return out, nil, err
+	}
+	objects, err := m.objects(ctx)
+	if err != nil {
+		return out, nil, err
+	}
+	if in.Flat {
+		if out.Outlines, err = m.outlines(ctx, objects, in.Thick); err != nil {
+			return out, nil, err
+		}
+	}
+	sil, ok := silhouette{}, false
+	if len(objects) > 0 {
+		if sil, ok, err = m.silhouetteOf(ctx, objects[0]); err != nil {
+			return out, nil, err
+		}
 	}
 	if !ok {
 		list.Add(finding.New("silhouette-lost", in.PhotoAt, nil))
@@ -57,7 +72,11 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	guess := 0.4 * sil.width
 	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
 	if !ok || !sol.turned() {
-		list.Add(finding.New("silhouette-not-turned", in.PhotoAt, nil))
+		code := finding.Code("silhouette-not-turned")
+		if len(out.Outlines) > 0 {
+			code = "only-flat"
+		}
+		list.Add(finding.New(code, in.PhotoAt, nil))
 		return out, list, nil
 	}
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {

@@ -25,6 +25,13 @@ type Input struct {
 	Hidden []Hidden // stretches that the view does not show
 	Rests  []Rest   // what stands out of the body and touches the mat
 
+	// Flat asks for the outlines of flat things too; then a picture without a turned
+	// body is no blocker.
+	Flat bool
+
+	// Thick is how thick the flat things are, mm.
+	Thick float64
+
 	PhotoAt finding.Place // where the photograph is named
 	MarksAt finding.Place // where the marks are
 }

@@ -13,7 +13,7 @@ type Result struct {
 	Length   Length         `json:"length_mm"`
 	Profile  []Point        `json:"profile"`
 	Segments []Segment      `json:"segments"`
-	Outlines []Outline      `json:"outlines"` // flat and box parts: none in this view
+	Outlines []Outline      `json:"outlines"` // of all that lies on the mat, as flat things, largest first
 	Trace    model.Trace    `json:"-"`        // the same for the stages after
 	Unseen   []model.Hidden `json:"-"`        // stretches that neither the view nor the maker tells
 	Lost     bool           `json:"-"`        // no profile: the findings say why
@@ -63,7 +63,8 @@ type Segment struct {
 	Radius float64     `json:"radius_mm,omitempty"`
 }
 
-// Outline is a closed outline of a flat part.
+// Outline is the closed outline of a flat thing on the mat, anticlockwise, mm on
+// the mat. Names count from 1, the largest first.
 type Outline struct {
 	Name     string    `json:"name"`
 	Closed   bool      `json:"closed"`
