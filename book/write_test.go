@@ -20,7 +20,9 @@ import (
 	"scalewright/book"
 	"scalewright/formats"
 	"scalewright/job"
+	"scalewright/lane"
 	"scalewright/solid"
+	"scalewright/unit"
 )
 
 func TestWriteNamesEveryFile(t *testing.T) {
@@ -31,6 +33,9 @@ func TestWriteNamesEveryFile(t *testing.T) {
 	}
 	for _, side := range []string{"inside", "outside"} {
 		want = append(want, "test-slice/"+r.Slice.Seam+"."+side+".stl", "test-slice/"+r.Slice.Seam+"."+side+".3mf")
+	}
+	for _, c := range lane.Templates(r, unit.Metric) {
+		want = append(want, "templates/"+c.Name+".svg", "templates/"+c.Name+".pdf")
 	}
 	slices.Sort(want)
 	got := slices.Sorted(maps.Keys(written(t, r, options())))
@@ -202,7 +207,12 @@ var errNoRoom = errors.New("no space left on device")
 
 func TestWriteSaysWhichFileFailed(t *testing.T) {
 	r := finished(t)
-	for after, name := range map[int]string{0: "pieces/", 2 * len(r.Prints): "test-slice/", 2*len(r.Prints) + 4: "report.json", 2*len(r.Prints) + 7: "book.pdf"} {
+	templates := 2 * len(lane.Templates(r, unit.Metric))
+	pieces := 2 * len(r.Prints)
+	for after, name := range map[int]string{
+		0: "pieces/", pieces: "test-slice/", pieces + 4: "templates/",
+		pieces + 4 + templates: "report.json", pieces + 7 + templates: "book.pdf",
+	} {
 		err := book.Write(t.Context(), &full{after}, r, options())
 		if !errors.Is(err, errNoRoom) || !strings.Contains(err.Error(), name) {
 			t.Errorf("after %d files: %v, want one about %s", after, err, name)
