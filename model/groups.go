@@ -1,0 +1,105 @@
+package model
+
+// Groups are what is handled as one thing once all glue has set: pieces joined by
+// seams and mounts that don't come apart, with the collars and rings in them. In
+// the order of their first pieces.
+func (d Division) Groups(mounts []Mount) []Group {
+	g := newGlued(d)
+	for _, s := range d.Seams {
+		if !s.Removable {
+			g.join(s.Below, s.Above)
+		}
+		// A collar stays in the upper shell where the joint comes apart.
+		g.join(PieceID{Kind: CollarRing, Part: s.Above.Part, From: s.Above.From}, s.Above)
+	}
+	for _, s := range d.Seats {
+		g.join(s.Ring, s.Host)
+	}
+	for _, m := range mounts {
+		if !m.Removable {
+			g.mount(m)
+		}
+	}
+	out := g.groups()
+	for i := range out {
+		for _, s := range d.Seams {
+			if !s.Removable && out[i].holds(s.Below) {
+				out[i].Seams = append(out[i].Seams, s.ID)
+			}
+		}
+	}
+	return out
+}
+
+func (g Group) holds(id PieceID) bool {
+	for _, p := range g.Pieces {
+		if p == id {
+			return true
+		}
+	}
+	return false
+}
+
+// glued is which pieces hang together: each piece's root in a forest.
+type glued struct {
+	pieces []Piece
+	index  map[PieceID]int
+	root   []int
+}
+
+func newGlued(d Division) *glued {
+	g := &glued{pieces: d.Pieces, index: map[PieceID]int{}, root: make([]int, len(d.Pieces))}
+	for i, p := range d.Pieces {
+		g.index[p.ID], g.root[i] = i, i
+	}
+	return g
+}
+
+func (g *glued) find(i int) int {
+	for g.root[i] != i {
+		i = g.root[i]
+	}
+	return i
+}
+
+// join makes one of two, named for the earlier.
+func (g *glued) join(a, b PieceID) {
+	i, ok := g.index[a]
+	k, also := g.index[b]
+	if !ok || !also {
+		return
+	}
+	i, k = g.find(i), g.find(k)
+	g.root[max(i, k)] = min(i, k)
+}
+
+// mount joins every piece of a guest to its host, and the pieces of either to one
+// another: a part's own cuts are glued.
+func (g *glued) mount(m Mount) {
+	var first *PieceID
+	for _, p := range g.pieces {
+		if p.ID.Part != m.Guest && p.ID.Part != m.Host || p.ID.Kind == Panel {
+			continue
+		}
+		if first == nil {
+			first = &p.ID
+		}
+		g.join(*first, p.ID)
+	}
+}
+
+func (g *glued) groups() []Group {
+	var out []Group
+	at := map[int]int{}
+	for i, p := range g.pieces {
+		root := g.find(i)
+		k, ok := at[root]
+		if !ok {
+			k = len(out)
+			at[root] = k
+			out = append(out, Group{ID: p.ID.Part})
+		}
+		out[k].Pieces = append(out[k].Pieces, p.ID)
+	}
+	return out
+}
