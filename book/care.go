@@ -13,7 +13,7 @@ const (
 	carePrint = "Nozzle and platform are hot: let them cool before you take a piece off. Ventilate the room while it prints."
 	careSand  = "Sand wet, or wear a P2 or N95 mask."
 	careGlue  = "Keep glue off skin and eyes: gloves and glasses."
-	careSaw   = "Clamp the pipe and saw it slowly, without heat, with glasses and a P2 or N95 mask: hot PVC gives off poisonous fumes."
+	careSaw   = "Clamp the pipe or rod and saw it slowly, without heat, with glasses and a P2 or N95 mask: hot PVC gives off poisonous fumes."
 	careLift  = "Lift what is long or heavy together with somebody, and keep what stands from tipping over."
 	careLaw   = "Follow local rules."
 )

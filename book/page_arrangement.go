@@ -26,7 +26,7 @@ func (b *sheets) arrangement() {
 	p.scene.Place(scene, drawing.Pt(p.body.X+(p.body.W-scene.Width)/2, p.body.Y-2), "")
 	y := p.body.Y + scene.Height
 	y = p.text(p.body.X, y, p.body.W, drawing.SizeBody, plain(
-		"Elevation, upper half outside, lower half in section. Scale "+p.scale+". Figures in balls are the items of the parts list.")) + 4
+		b.elevationWords()+" Scale "+p.scale+". Figures in balls are the items of the parts list.")) + 4
 
 	parts, joints := b.partsTable(), b.jointsTable()
 	right := drawing.Rect{W: parts.Width()}
@@ -95,6 +95,14 @@ func (b *sheets) fitElevation(width, height float64) (*drawing.Scene, float64) {
 		}
 		n = lane.Reduction(n * 1.001)
 	}
+}
+
+// elevationWords say what the arrangement shows.
+func (b *sheets) elevationWords() string {
+	if len(b.r.Design.Outline) == 0 {
+		return "Elevation, seen from the side."
+	}
+	return "Elevation, upper half outside, lower half in section."
 }
 
 const checkNote = "100 mm check bar. Lay a rule on it; if it is not 100, print again at 100 %."

@@ -48,10 +48,12 @@ func (b *sheets) note(f *flow, w finding.Writer, x finding.Finding) {
 // sources say, for each kind of figure, what it rests on and how far to trust it.
 func (b *sheets) sources() []string {
 	r, u := b.r, b.o.System
-	out := []string{
-		"The outline: " + fmt.Sprintf("%s long on the reference, × %.4g. Each doubt of the outline grows with the enlargement.",
-			u.Tenth(unit.Length(r.Enlarge.Reference.X)), r.Enlarge.Ratio),
+	var out []string
+	if len(r.Design.Outline) > 0 {
+		out = append(out, "The outline: "+fmt.Sprintf("%s long on the reference, × %.4g. Each doubt of the outline grows with the enlargement.",
+			u.Tenth(unit.Length(r.Enlarge.Reference.X)), r.Enlarge.Ratio))
 	}
+	out = append(out, ownSources(r, u)...)
 	if m := r.Measured; m != nil {
 		out = append(out, fmt.Sprintf("The photograph was taken from %s above the mat, tilted by %.1f°; %d marks meet the grid to %.2f pixels.",
 			u.Whole(unit.Length(m.Camera.HeightMM)), m.Camera.TiltDeg, m.Grid.Crossings, m.Grid.RMSPx))
@@ -68,7 +70,7 @@ func (b *sheets) sources() []string {
 	if c := r.Design.Core; c != nil {
 		out = append(out, sentence(fmt.Sprintf("The core: %s, %s; %s", c.Stock.Name, c.Stock.Standard, c.Stock.Source)))
 		if r.Facts.CoreWidth == nil {
-			out = append(out, "Nobody has measured the pipe: its widest place is taken from the table. Measure it across at several places before the rings are printed, and log it.")
+			out = append(out, "Nobody has measured the core: its widest place is taken from the table. Measure it across at several places before the rings are printed, and log it.")
 		}
 	}
 	for _, f := range r.Design.Shop.Filaments {

@@ -30,7 +30,9 @@ func (b *sheets) verdict() {
 	if n > 0 {
 		p.scale = lane.ScaleText(n)
 		p.scene.Place(figure, drawing.Pt(x, y), "standing-")
-		p.text(x, y+figure.Height-4, w*share, drawing.SizeCaption, faint("each line "+b.o.System.Whole(lane.Lines(b.o.System))))
+		if len(b.r.Design.Outline) > 0 {
+			p.text(x, y+figure.Height-4, w*share, drawing.SizeCaption, faint("each line "+b.o.System.Whole(lane.Lines(b.o.System))))
+		}
 	}
 	b.worst(p, v, drawing.Rect{X: x + w*share + 6, Y: y, W: w*(1-share) - 6, H: high})
 }

@@ -76,6 +76,9 @@ func (b *sheets) block(p *sheet, number int) drawing.TitleBlock {
 	reference := drawing.Cell{
 		Caption: "Reference", Value: u.Tenth(unit.Length(b.r.Enlarge.Reference.X)), Width: 34, Owner: drawing.Reference,
 	}
+	if b.r.Enlarge.Reference.X == 0 {
+		reference.Value = "not read"
+	}
 	ratio := drawing.Cell{Caption: "Enlargement", Value: fmt.Sprintf("× %.4g", b.r.Enlarge.Ratio), Width: 28, Owner: drawing.Reference}
 	overall := drawing.Cell{Caption: "Overall", Value: u.Whole(unit.Length(v.Overall.X)), Width: 38, Face: drawing.Bold}
 	if !p.large {
@@ -84,7 +87,7 @@ func (b *sheets) block(p *sheet, number int) drawing.TitleBlock {
 			{Height: rowHeight, Cells: []drawing.Cell{reference, ratio, overall, rev, sheetNo}},
 		}}
 	}
-	across := drawing.Cell{Caption: "Across the body", Value: u.Whole(v.Across), Width: 40, Owner: drawing.Reference}
+	across := drawing.Cell{Caption: acrossWhat(b.r), Value: u.Whole(v.Across), Width: 40, Owner: drawing.Reference}
 	core := drawing.Cell{Caption: "Core", Value: "none", Width: 60}
 	if c := b.r.Design.Core; c != nil {
 		core.Value = c.Stock.Name

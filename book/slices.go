@@ -9,8 +9,7 @@ import (
 )
 
 // acrossLine is the width of a piece that is not turned, square to the line that
-// its part is divided along: of a flat one in its plane, else its diagonal
-// seen along the line.
+// its part is divided along: of a flat one in its plane, else the larger of both.
 func acrossLine(r job.Result, i int) unit.Length {
 	piece := r.Division.Pieces[i]
 	for n, p := range r.Design.Parts {
@@ -22,7 +21,7 @@ func acrossLine(r job.Result, i int) unit.Length {
 		d := r.Raw[n].Line.Direction
 		if d[2] != 0 { // along its own axis
 			size := m.Bounds().Size()
-			return unit.Length(math.Hypot(size[0], size[1]))
+			return unit.Length(max(size[0], size[1]))
 		}
 		across := solid.Vec{-d[1], d[0], 0}
 		low, high := math.Inf(1), math.Inf(-1)

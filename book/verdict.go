@@ -87,7 +87,11 @@ func printers(v job.Verdict, r job.Result) string {
 // errorWords say how far the copy may be off, and where most.
 func errorWords(r job.Result, u unit.System) []drawing.Span {
 	e := r.Verdict.Error
-	if e.U == 0 {
+	switch {
+	case e.U != 0:
+	case len(r.Design.Outline) == 0:
+		return ownErrorWords(r, u)
+	default:
 		return []drawing.Span{plain("The outline is taken as exact.")}
 	}
 	where := ""

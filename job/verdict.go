@@ -46,6 +46,9 @@ func verdict(r Result) Verdict {
 		Across:     unit.Length(2 * r.Design.Outline.MaxRadius()),
 		BenchHours: r.Calendar.Bench.Hours(),
 	}
+	if len(r.Design.Outline) == 0 {
+		v.Overall, v.Across = sizeOf(r, v.Overall)
+	}
 	used := map[string]unit.Mass{} // by filament
 	for _, printer := range r.Design.Shop.Printers {
 		share := PrinterShare{Printer: printer.ID}

@@ -10,26 +10,27 @@ import (
 // view takes a place of the build onto the paper.
 type view func(solid.Vec) drawing.Point
 
-// contour is what a solid looks like from one side: the edges between the faces
-// that are seen and those that are not, as loops. Filled (not even-odd) they
-// cover just the silhouette: round a place of the paper they wind as often as
-// faces lie there that look at the eye.
-func contour(m solid.Mesh, see view) *drawing.Path {
-	path := &drawing.Path{}
+// contourOf are the edges between the faces of a solid that look at the eye and
+// those that do not, as loops of corners. Filled (not even-odd) they cover just the
+// silhouette: round a place of the paper they wind as often as faces lie there that
+// look at the eye.
+type contourOf [][]int32
+
+func contourEdges(m solid.Mesh, see view) contourOf {
 	opposite, err := m.Opposites()
 	if err != nil {
-		return path // not closed; the stages have said so
+		return nil // not closed; the stages have said so
 	}
-	at := make([]drawing.Point, len(m.Vertices))
+	at := make([]solid.Point, len(m.Vertices))
 	for i, v := range m.Vertices {
-		at[i] = see(v)
+		p := see(v)
+		at[i] = solid.Point{p.X, p.Y}
 	}
 	// Paper's y runs down, so a face that looks at the eye runs clockwise in
 	// paper's own coordinates.
 	seen := func(t int32) bool {
 		c := m.Triangles[t]
-		a, b, d := at[c[0]], at[c[1]], at[c[2]]
-		return solid.Orient(solid.Point{a.X, a.Y}, solid.Point{b.X, b.Y}, solid.Point{d.X, d.Y}) == solid.Clockwise
+		return solid.Orient(at[c[0]], at[c[1]], at[c[2]]) == solid.Clockwise
 	}
 	next := map[int32][]int32{}
 	var starts []int32
@@ -42,12 +43,13 @@ func contour(m solid.Mesh, see view) *drawing.Path {
 		next[from] = append(next[from], to)
 		starts = append(starts, from)
 	}
+	var out contourOf
 	for _, start := range starts {
 		for len(next[start]) > 0 {
-			draw(path, at, chain(next, start))
+			out = append(out, chain(next, start))
 		}
 	}
-	return path
+	return out
 }
 
 // chain follows edges from a corner until it comes back to it, taking them off.
@@ -70,17 +72,22 @@ func chain(next map[int32][]int32, start int32) []int32 {
 // paper: a third of a fine line's width.
 const contourStep = 0.03
 
-func draw(path *drawing.Path, at []drawing.Point, loop []int32) {
-	if len(loop) < 3 {
-		return
-	}
-	last := at[loop[0]]
-	path.Move(last)
-	for _, v := range loop[1:] {
-		if p := at[v]; math.Hypot(p.X-last.X, p.Y-last.Y) > contourStep {
-			path.Line(p)
-			last = p
+// fill is the path that covers the silhouette.
+func (e contourOf) fill(m solid.Mesh, see view) *drawing.Path {
+	path := &drawing.Path{}
+	for _, loop := range e {
+		if len(loop) < 3 {
+			continue
 		}
+		last := see(m.Vertices[loop[0]])
+		path.Move(last)
+		for _, v := range loop[1:] {
+			if p := see(m.Vertices[v]); math.Hypot(p.X-last.X, p.Y-last.Y) > contourStep {
+				path.Line(p)
+				last = p
+			}
+		}
+		path.Close()
 	}
-	path.Close()
+	return path
 }

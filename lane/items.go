@@ -27,7 +27,7 @@ func balls(s *drawing.Scene, p plot, r job.Result, y, width float64) {
 	for i, c := range r.Carved {
 		var at drawing.Point
 		if r.Division.Pieces[i].Own {
-			at = p.side(c.Solid.Centroid())
+			at = visiblePlace(r, i, p.side)
 		} else {
 			tip := inMaterial(c, r.Division.Pieces[i])
 			at = p.at(tip.Station, -tip.Radius)

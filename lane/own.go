@@ -52,17 +52,37 @@ func beyond(r job.Result, radius float64) (up, down float64) {
 // either what the body hides in part, or what lies before it. The half in section
 // has nothing before it.
 func silhouettes(s *drawing.Scene, p plot, r job.Result, front, bothHalves bool) {
-	for k, i := range owns(r) {
+	for _, i := range owns(r) {
 		m, piece := r.Carved[i].Solid, r.Division.Pieces[i]
 		if m.Empty() || before(m, bothHalves) != front {
 			continue
 		}
-		path := contour(m, p.side)
 		s.Begin(drawing.Group{ID: "piece-" + piece.ID.String(), Class: "piece", Title: piece.Name})
-		s.Path(path, drawing.Lined(drawing.Outline.Wide(2*drawing.Outline.Width)))
-		s.Path(path, drawing.Filled(tint(k)))
+		picture(s, m, p.side, drawing.Style{Fill: tintOf(r, i), Stroke: drawing.Outline})
 		s.End()
 	}
+}
+
+// tintOf tells a guest from its host, and the pieces of one part by turns.
+func tintOf(r job.Result, i int) drawing.Colour {
+	id := r.Division.Pieces[i].ID
+	for _, m := range r.Design.Mounts {
+		if m.Guest == id.Part {
+			return drawing.TintB
+		}
+	}
+	n := 0
+	for _, p := range r.Division.Pieces[:i] {
+		if p.ID.Part == id.Part {
+			n++
+		}
+	}
+	for _, m := range r.Design.Mounts {
+		if m.Host == id.Part {
+			return drawing.TintA // its guests have the other; lines tell its pieces
+		}
+	}
+	return tint(n)
 }
 
 // before reports whether a solid lies between the eye and the body, where that

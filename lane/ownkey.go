@@ -7,20 +7,27 @@ import (
 
 	"scalewright/drawing"
 	"scalewright/job"
+	"scalewright/model"
 	"scalewright/solid"
 	"scalewright/unit"
 )
 
 // face is a view of the whole build for drawings that need not be read by
-// station: from the side, or along the axis where nothing is turned and the build
-// is larger that way. It maps onto a plane with y up.
+// station: from the side, stations to the right; where nothing is turned on the
+// build's axis, standing up if nothing is flat either, and along the axis if the
+// build is larger that way. It maps onto a plane with y up.
 func face(r job.Result) func(solid.Vec) solid.Point {
 	side := func(v solid.Vec) solid.Point { return solid.Point{v[2], v[0]} }
 	along := func(v solid.Vec) solid.Point { return solid.Point{v[0], v[1]} }
 	if len(r.Design.Outline) > 0 {
 		return side
 	}
-	if a, b := boxOf(r, side), boxOf(r, along); b.W*b.H > a.W*a.H {
+	lies := slices.ContainsFunc(r.Design.Parts, func(p model.Part) bool { return p.Form == model.Flat })
+	a, b := boxOf(r, side), boxOf(r, along)
+	switch {
+	case !lies:
+		return fromFront // it stands
+	case b.W*b.H > a.W*a.H:
 		return along
 	}
 	return side
@@ -67,16 +74,18 @@ func ownKey(s *drawing.Scene, r job.Result, i int) {
 	box := boxOf(r, see)
 	k := min((s.Width-1)/box.W, (s.Height-1)/box.H)
 	look := onPaper(see, box, k, drawing.Pt(s.Width-0.5-box.W*k, s.Height/2-box.H*k/2))
-	line := drawing.Lined(drawing.Thin.Wide(2 * drawing.Thin.Width))
-	for n := range r.Carved {
-		s.Path(contour(r.Carved[n].Solid, look), line)
-	}
+	all := &drawing.Path{}
 	for n := range r.Carved {
 		if n != i {
-			s.Path(contour(r.Carved[n].Solid, look), drawing.Filled(drawing.Shade))
+			all.Append(silhouetteIn(r.Carved[n].Solid, look))
 		}
 	}
-	s.Path(contour(r.Carved[i].Solid, look), drawing.Filled(drawing.Ink3))
+	this := silhouetteIn(r.Carved[i].Solid, look)
+	line := drawing.Lined(drawing.Thin.Wide(2 * drawing.Thin.Width))
+	s.Path(all, line)
+	s.Path(this, line)
+	s.Path(all, drawing.Filled(drawing.Shade))
+	s.Path(this, drawing.Filled(drawing.Ink3))
 }
 
 // front is a build without a body as it is looked at, at the largest usual scale
@@ -109,28 +118,18 @@ func front(r job.Result, width, height float64, u unit.System) (*drawing.Scene, 
 
 // pictures draws every piece in a view, the farthest first.
 func pictures(s *drawing.Scene, r job.Result, look view) {
-	for k, i := range fromBehind(r) {
+	for _, i := range fromBehind(r, look) {
 		piece := r.Division.Pieces[i]
-		path := contour(r.Carved[i].Solid, look)
 		s.Begin(drawing.Group{ID: "piece-" + piece.ID.String(), Class: "piece", Title: piece.Name})
-		s.Path(path, drawing.Style{Fill: tint(k), Stroke: drawing.Object})
+		picture(s, r.Carved[i].Solid, look, drawing.Style{Fill: tintOf(r, i), Stroke: drawing.Object})
 		s.End()
 	}
 }
 
 // fromBehind are the pieces with the one farthest from the eye first, by the
 // middle of each.
-func fromBehind(r job.Result) []int {
-	see := face(r)
-	// The eye looks against what is square to both of the paper's directions.
-	right, up := solid.Vec{}, solid.Vec{}
-	for k := range right {
-		unit := solid.Vec{}
-		unit[k] = 1
-		p := see(unit)
-		right[k], up[k] = p[0], p[1]
-	}
-	eye := right.Cross(up)
+func fromBehind(r job.Result, look view) []int {
+	eye := look.eye()
 	order := make([]int, len(r.Carved))
 	depth := make([]float64, len(r.Carved))
 	for i, c := range r.Carved {

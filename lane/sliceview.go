@@ -9,7 +9,8 @@ import (
 )
 
 // PieceView is the drawing of a piece for its page: turned, the half-section;
-// flat, its outline; of a mesh, as it stands, with what is seen from above below.
+// flat, its outline; of a mesh, as it stands, cut open through its middle, with what
+// is seen from above below.
 // The scale comes back as the n of 1:n.
 func PieceView(r job.Result, i int, width, height float64, u unit.System) (*drawing.Scene, float64) {
 	piece := r.Division.Pieces[i]
@@ -37,7 +38,7 @@ func flatView(r job.Result, i int, width, height float64, u unit.System) (*drawi
 	at := drawing.Pt(sectionLeft+(width-sectionLeft-sectionRight-box.W*k)/2, sectionRim)
 	s := drawing.New(width, sectionRim+box.H*k+2*dimensionRow+sectionRim)
 	s.Title = piece.Name + ", from above"
-	s.Path(contour(m, onPaper(fromAbove, box, k, at)), drawing.Style{Fill: tint(i), Stroke: drawing.Outline})
+	picture(s, m, onPaper(fromAbove, box, k, at), drawing.Style{Fill: tintOf(r, i), Stroke: drawing.Outline})
 	sized(s, box, k, at, u)
 	thick := unit.Length(m.Bounds().Size()[2])
 	s.Text(drawing.Text{
@@ -59,17 +60,46 @@ func standingView(r job.Result, i int, width, height float64, u unit.System) (*d
 	k := 1 / n
 	at := drawing.Pt(sectionLeft+(width-sectionLeft-sectionRight-front.W*k)/2, sectionRim)
 	s := drawing.New(width, 2*sectionRim+(front.H+plan.H)*k+2*dimensionRow+gap)
-	s.Title = piece.Name + ", as it stands"
-	s.Path(contour(m, onPaper(fromFront, front, k, at)), drawing.Style{Fill: tint(i), Stroke: drawing.Outline})
+	s.Title = piece.Name + ", as it stands, cut open"
+	look := onPaper(fromFront, front, k, at)
+	picture(s, m, look, drawing.Style{Fill: tintOf(r, i), Stroke: drawing.Object})
+	cutOpen(s, r, i, m, look)
 	platform(s, at.X+front.W*k/2, front.W*k/2, at.Y+front.H*k)
 	sized(s, front, k, at, u)
 	at.Y += front.H*k + dimensionRow + gap
-	s.Path(contour(m, onPaper(fromAbove, plan, k, at)), drawing.Style{Fill: tint(i), Stroke: drawing.Outline})
+	picture(s, m, onPaper(fromAbove, plan, k, at), drawing.Style{Fill: tintOf(r, i), Stroke: drawing.Outline})
 	s.Dimension(drawing.Dimension{
 		ID: "deep", Axis: drawing.Vertical, At: at.X - dimensionRow,
 		From: drawing.Pt(at.X, at.Y+plan.H*k), To: drawing.Pt(at.X, at.Y), Text: u.Figure(unit.Length(plan.H)),
 	})
 	return s, n
+}
+
+// cutOpen lays over a standing piece what a plane through the core's axis, or
+// through its middle, cuts of it.
+func cutOpen(s *drawing.Scene, r job.Result, i int, m solid.Mesh, look view) {
+	b := m.Bounds()
+	depth := (b.Min[1] + b.Max[1]) / 2
+	if r.Division.Pieces[i].OnCore {
+		depth = r.Prints[i].Placement.Apply(solid.Vec{})[1]
+	}
+	section, err := solid.Section(m, solid.Plane{Normal: solid.Vec{0, 1, 0}, Offset: depth})
+	if err != nil {
+		return // not closed; the stages have said so
+	}
+	path := &drawing.Path{}
+	for _, region := range section.Regions {
+		for _, loop := range region.Loops() {
+			points := make([]drawing.Point, len(loop))
+			for k, q := range loop {
+				points[k] = look(section.Frame.Lift(q))
+			}
+			path.Append(drawing.Polygon(points...))
+		}
+	}
+	s.Path(path, drawing.Style{Fill: drawing.Sheet, EvenOdd: true})
+	s.Hatch(path, drawing.Hatch{})
+	s.Path(path, drawing.Style{Stroke: drawing.Outline, EvenOdd: true})
 }
 
 // sized dimensions a view's width below it and its height to the left.

@@ -12,7 +12,7 @@ import (
 // plate, a mesh.
 func resolveForm(part Part, p DeclaredPart, own DeclaredOutline, ratio float64) Part {
 	k := growth(own.Owner, ratio)
-	part.Own, part.Bore = true, p.Bore.At(ratio)
+	part.Own, part.Bore, part.Doubt = true, p.Bore.At(ratio), unit.Length(own.DoubtMM*k)
 	switch p.Form {
 	case Turned:
 		part.Outline = own.Path.Scaled(k)

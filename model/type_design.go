@@ -64,6 +64,7 @@ type Part struct {
 	Form     Form
 	Outline  Outline     // of a turned part: outer profile over the span
 	Own      bool        // the outline is its own, not a stretch of the body's
+	Doubt    unit.Length // standard uncertainty of its own outline
 	Bore     unit.Length // diameter bored along its own axis; 0: none
 	Plate    Plate       // of a flat part
 	Import   Import      // of an imported one

@@ -6,7 +6,8 @@ import (
 	"scalewright/unit"
 )
 
-// Pipe is a stock tube: what the table says until somebody measures it.
+// Pipe is a stock tube or rod: what the table says until somebody measures it. A
+// rod's wall reaches its middle.
 type Pipe struct {
 	ID       string
 	Name     string      // trade name, as sold
@@ -46,6 +47,9 @@ func FindPipe(id string) (Pipe, bool) {
 	}
 	return Pipe{}, false
 }
+
+// Rod reports whether it is solid.
+func (p Pipe) Rod() bool { return 2*p.Wall >= p.OD }
 
 // Widest is the largest diameter a bought length may show anywhere: the mean
 // at its largest and half the out-of-roundness.

@@ -66,6 +66,16 @@ func TestAngledHandle(t *testing.T) {
 	checkMade(t, made(t, "angled-handle"), map[string][3]float64{"heron": {220, 220, 250}, "wren": {180, 180, 180}})
 }
 
+// Flat parts only: a board of three pieces and letters, no body and no core.
+func TestLetters(t *testing.T) {
+	checkMade(t, made(t, "letters"), map[string][3]float64{"heron": {220, 220, 250}, "wren": {180, 180, 180}})
+}
+
+// A mesh, hollowed, bored for a dowel and divided.
+func TestAcorn(t *testing.T) {
+	checkMade(t, made(t, "acorn"), map[string][3]float64{"heron": {220, 220, 250}, "wren": {180, 180, 180}})
+}
+
 // checkMade holds the results of a build to what every build must give, and
 // counts the prints of each printer.
 func checkMade(t *testing.T, out string, volumes map[string][3]float64) map[string]int {

@@ -35,8 +35,9 @@ func fitsByCarver(p, q, a, b float64) (bool, float64) {
 func TestTurnIsCarversTheorem(t *testing.T) {
 	turned := 0
 	rapid.Check(t, func(t *rapid.T) {
-		side := rapid.Float64Range(1, 400)
-		p, q, a, b := side.Draw(t, "p"), side.Draw(t, "q"), side.Draw(t, "a"), side.Draw(t, "b")
+		side := rapid.Float64Range(200, 400)
+		p, a, b := side.Draw(t, "p"), side.Draw(t, "a"), side.Draw(t, "b")
+		q := rapid.Float64Range(1, 250).Draw(t, "q")
 		p, q, a, b = max(p, q), min(p, q), max(a, b), min(a, b)
 		want, margin := fitsByCarver(p, q, a, b)
 		if margin < 1e-6 {
@@ -109,12 +110,27 @@ func TestHullHoldsItsPoints(t *testing.T) {
 				}
 			}
 		}
-		_, long := platform.Longest(hull)
-		for _, p := range points {
-			for _, q := range points {
-				if d := math.Hypot(p[0]-q[0], p[1]-q[1]); d > long+1e-12 {
-					t.Fatalf("%v and %v are %v apart, longest said %v", p, q, d, long)
+		if len(hull) < 3 {
+			return
+		}
+		box := func(angle float64) (long, wide float64) {
+			low, high := solid.Point{math.Inf(1), math.Inf(1)}, solid.Point{math.Inf(-1), math.Inf(-1)}
+			for _, p := range points {
+				q := solid.Point{p[0]*math.Cos(angle) + p[1]*math.Sin(angle), p[1]*math.Cos(angle) - p[0]*math.Sin(angle)}
+				for k := range q {
+					low[k], high[k] = min(low[k], q[k]), max(high[k], q[k])
 				}
+			}
+			return high[0] - low[0], high[1] - low[1]
+		}
+		d := platform.LongSide(hull)
+		long, wide := box(math.Atan2(d[1], d[0]))
+		if long < wide-1e-9 || math.Abs(math.Hypot(d[0], d[1])-1) > 1e-12 {
+			t.Fatalf("the long side is %v, the other %v", long, wide)
+		}
+		for k := range 360 {
+			if l, w := box(float64(k) * math.Pi / 360); l*w < long*wide*(1-1e-6) {
+				t.Fatalf("the rectangle has %v mm², and %v at %d half degrees", long*wide, l*w, k)
 			}
 		}
 	})

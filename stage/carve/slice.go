@@ -52,37 +52,97 @@ func between(in Input, m solid.Mesh) (solid.Mesh, error) {
 	return m, nil
 }
 
-// onCore bores the piece, in its place in the build, for the core. A hollow one
-// gets a sleeve of its wall round the bore, wherever it was solid before.
+// onCore bores the piece, in its place in the build, for the core.
 func onCore(ctx context.Context, in Input, m solid.Mesh) (solid.Mesh, error) {
 	radius := float64(in.OnCore.Bore.Nominal) / 2 * solid.FacetScale(in.Segments)
-	from, to := float64(in.Core.Span.From), float64(in.Core.Span.To+model.EndGap)
-	k := solid.Kernel{}
 	if !in.Raw.Filled.Empty() {
-		filled, err := between(in, in.Raw.Filled)
-		if err != nil {
-			return m, err
-		}
-		wall := float64(in.Part.Wall)
-		sleeve, err := rod(radius+wall, from-wall, to+wall, in.Segments)
-		if err == nil {
-			sleeve, err = k.Intersect(ctx, sleeve, filled.Transform(in.Part.Frame()))
-		}
-		if err == nil {
-			m, err = k.Union(ctx, m, sleeve)
-		}
-		if err != nil {
+		var err error
+		if m, err = sleeved(ctx, in, m, radius); err != nil {
 			return m, fmt.Errorf("sleeve of %s: %w", in.Piece.ID, err)
 		}
 	}
-	bore, err := rod(radius, from, to, in.Segments)
+	bore, err := rod(radius, float64(in.Core.Span.From), float64(in.Core.Span.To+model.EndGap), in.Segments)
 	if err == nil {
-		m, err = k.Subtract(ctx, m, bore)
+		m, err = solid.Kernel{}.Subtract(ctx, m, bore)
 	}
 	if err != nil {
 		return m, fmt.Errorf("bore %s: %w", in.Piece.ID, err)
 	}
 	return m, nil
+}
+
+// sleeved gives a hollow piece a sleeve of its wall round the bore, and a floor of
+// its wall across the cut that it stands on, which holds the sleeve and is glued.
+// Both go where the part was solid before it was hollowed.
+func sleeved(ctx context.Context, in Input, m solid.Mesh, radius float64) (solid.Mesh, error) {
+	filled, err := between(in, in.Raw.Filled)
+	if err != nil {
+		return m, err
+	}
+	wall := float64(in.Part.Wall)
+	frame := in.Part.Frame()
+	filled = filled.Transform(frame)
+	from, to := float64(in.Core.Span.From)-wall, float64(in.Core.Span.To+model.EndGap)+wall
+	box := filled.Bounds()
+	// Down to where the piece stands, so that the sleeve need not begin in the air.
+	down := frame.Turn(in.Raw.Line.Direction).Scale(way(in.Piece.Direction))
+	switch {
+	case down[2] < -upright:
+		from = min(from, box.Min[2])
+	case down[2] > upright:
+		to = max(to, box.Max[2])
+	}
+	sleeve, err := rod(radius+wall, from, to, in.Segments)
+	if err != nil {
+		return m, err
+	}
+	k := solid.Kernel{}
+	add := []solid.Mesh{sleeve}
+	if floor, ok, err := floorOf(in, filled, frame); err != nil {
+		return m, err
+	} else if ok {
+		add = append(add, floor)
+	}
+	for _, a := range add {
+		a, err = k.Intersect(ctx, a, filled)
+		if err == nil {
+			m, err = k.Union(ctx, m, a)
+		}
+		if err != nil {
+			return m, err
+		}
+	}
+	return m, nil
+}
+
+// An axis that leans less than this, as a cosine, runs along the build's.
+const upright = 1 - 1e-12
+
+// way is 1 where the nose is down and -1 where the foot is: which way along the
+// part's line the platform lies.
+func way(d model.Direction) float64 {
+	if d == model.NoseDown {
+		return 1
+	}
+	return -1
+}
+
+// floorOf is the slab of the part's wall above the cut that a piece stands on; none
+// where it stands on the part's own end.
+func floorOf(in Input, filled solid.Mesh, frame solid.Transform) (solid.Mesh, bool, error) {
+	line, span, wall := in.Raw.Line, in.Piece.Span, in.Part.Wall
+	back, _ := frame.Inverse()
+	own := filled.Transform(back)
+	var err error
+	switch {
+	case in.Piece.Direction == model.NoseDown && span.To < line.Span.To:
+		own, _, err = solid.Cut(own, line.Plane(span.To-wall))
+	case in.Piece.Direction == model.FootDown && span.From > line.Span.From:
+		_, own, err = solid.Cut(own, line.Plane(span.From+wall))
+	default:
+		return solid.Mesh{}, false, nil
+	}
+	return own.Transform(frame), true, err
 }
 
 // rod is a cylinder on the build's axis.

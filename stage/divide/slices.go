@@ -120,25 +120,48 @@ func (l lying) fits(p model.Printer) bool {
 	return fits && l.high <= float64(p.Build[2])
 }
 
-// pieces are the slices between the cuts of a part. One of a mesh stands on a
-// face that was cut where it has one at one end only.
+// pieces are the slices between the cuts of a part.
 func (s slice) pieces(core *model.Core, cuts []model.Cut) []model.Piece {
 	whole := s.raw.Line.Span
-	out := piecesOf(s.part, model.Slice, whole, cuts, func(from, to float64) model.Direction {
-		switch {
-		case s.part.Form == model.Flat:
-			return model.Lying
-		case from == float64(whole.From) && to < float64(whole.To):
-			return model.NoseDown
-		}
-		return model.FootDown
-	})
+	out := piecesOf(s.part, model.Slice, whole, cuts, s.direction)
 	through := s.onCore(core)
 	for i, p := range out {
 		out[i].OnCore = slices.ContainsFunc(through, func(at unit.Length) bool { return p.Span.Holds(at) })
 	}
 	return out
 }
+
+// direction is lying for a flat part. A piece of a mesh stands on its foot unless
+// it can only stand on its nose, or turning it over saves a real overhang.
+func (s slice) direction(from, to float64) model.Direction {
+	if s.part.Form == model.Flat {
+		return model.Lying
+	}
+	m := s.raw.Solid
+	var err error
+	if from > float64(s.raw.Line.Span.From) {
+		m, _, err = solid.Cut(m, s.raw.Line.Plane(unit.Length(from)))
+	}
+	if err == nil && to < float64(s.raw.Line.Span.To) {
+		_, m, err = solid.Cut(m, s.raw.Line.Plane(unit.Length(to)))
+	}
+	if err != nil {
+		panic(fmt.Sprintf("divide: internal error: %s: %v", s.part.ID, err))
+	}
+	over := m.Transform(solid.QuarterTurns(0, 2))
+	foot, nose := m.Translate(solid.Vec{0, 0, -from}), over.Translate(solid.Vec{0, 0, to})
+	least := math.Pi * standsOn * standsOn
+	onFoot, onNose := platform.Contact(foot) >= least, platform.Contact(nose) >= least
+	saved := platform.Overhang(foot, steepest) - platform.Overhang(nose, steepest)
+	if onNose && (!onFoot || saved > overhangWorth) {
+		return model.NoseDown
+	}
+	return model.FootDown
+}
+
+// What leans out further from the vertical hangs: design rules of printing
+// services.
+const steepest = 45 * math.Pi / 180
 
 // hoursOn is what laying a piece takes on a printer; negative where it does not
 // fit.

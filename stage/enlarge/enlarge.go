@@ -32,11 +32,12 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	var found finding.List
 	seen := in.Trace.Length
 	reference := seen
-	if read := in.Reference.Length; read.Written() {
-		u := read.U
-		if u == 0 {
-			u = caliper
-		}
+	read := in.Reference.Length
+	switch {
+	case seen.X == 0 && read.Written(): // no outline: the reading is all there is
+		reference = unit.Estimate(read.MM, doubt(read))
+	case read.Written():
+		u := doubt(read)
 		apart := math.Abs(read.MM - seen.X)
 		joint := math.Hypot(u, seen.U)
 		if apart > mostDoubts*joint {
@@ -49,6 +50,10 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 		}
 	}
 	ratio := in.Enlarge.Ratio
+	if ratio == 0 && reference.X == 0 {
+		found.Add(finding.New("nothing-to-enlarge", in.Enlarge.At.Key("length"), nil))
+		return Result{}, found, nil
+	}
 	if ratio == 0 {
 		ratio = in.Enlarge.Length.MM / reference.X
 	}
@@ -58,6 +63,13 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 // The standard uncertainty of a length read by caliper over rounded ends, where
 // none is written, mm: common practice, a guess until you write your own.
 const caliper = 0.05
+
+func doubt(read unit.Dim) float64 {
+	if read.U == 0 {
+		return caliper
+	}
+	return read.U
+}
 
 // weigh is the mean of two estimates, each by the inverse square of its doubt.
 func weigh(a, b unit.Value) unit.Value {

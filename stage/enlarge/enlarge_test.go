@@ -33,6 +33,24 @@ func ExampleRun() {
 	// Output: ratio 5.9986, 1311 ± 0.8 mm, [] <nil>
 }
 
+// Without an outline the reading is all there is; without that, only a ratio.
+func TestWithoutAnOutline(t *testing.T) {
+	r, found, err := enlarge.Run(t.Context(), input(unit.Value{}, "80 ± 0.3 ref"))
+	if err != nil || len(found) > 0 || r.Reference.X != 80 || r.Reference.U != 0.3 || math.Abs(r.Length.X-480) > 1e-9 {
+		t.Errorf("a reading: %+v, %v, %v", r, found, err)
+	}
+	r, found, err = enlarge.Run(t.Context(), input(unit.Value{}, ""))
+	if err != nil || len(found) > 0 || r.Ratio != 6 || r.Length.X != 0 {
+		t.Errorf("a ratio: %+v, %v, %v", r, found, err)
+	}
+	in := input(unit.Value{}, "")
+	in.Enlarge = model.DeclaredEnlarge{Length: unit.Shop(900)}
+	r, found, err = enlarge.Run(t.Context(), in)
+	if err != nil || len(found) != 1 || found[0].Code != "nothing-to-enlarge" || r.Ratio != 0 {
+		t.Errorf("a length of nothing: %+v, %v, %v", r, found, err)
+	}
+}
+
 func TestReadingAndPhotograph(t *testing.T) {
 	for _, c := range []struct {
 		name     string

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"scalewright/craft/extrusion"
+	"scalewright/craft/platform"
 	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/solid"
@@ -57,7 +58,7 @@ func Run(ctx context.Context, in Input) (model.Print, finding.List, error) {
 	if err := layers(ctx, in, placed, &out); err != nil {
 		return out, found, fmt.Errorf("section %s: %w", in.Piece.ID, err)
 	}
-	out.Overhang = overhang(placed)
+	out.Overhang = platform.Overhang(placed, steepest)
 	if out.Overhang > overhangIgnored {
 		found.Add(finding.New("overhang", in.Part.At, finding.Args{
 			"piece": finding.Name(in.Piece.Name), "area": finding.Number(out.Overhang / 100),
@@ -112,21 +113,4 @@ func layers(ctx context.Context, in Input, placed solid.Mesh, out *model.Print) 
 	out.Grams = unit.Mass(volume / 1000 * in.Density)
 	out.Minutes = in.Printer.WarmUp + unit.Minutes(math.Ceil(seconds/60))
 	return ctx.Err()
-}
-
-// overhang is the area, seen from below, of triangles that lean out further
-// than the limit and do not lie on the platform.
-func overhang(m solid.Mesh) float64 {
-	area := 0.0
-	limit := -math.Sin(steepest) - 1e-3
-	for _, t := range m.Triangles {
-		a, b, c := m.Vertices[t[0]], m.Vertices[t[1]], m.Vertices[t[2]]
-		n := b.Sub(a).Cross(c.Sub(a))
-		twice := n.Length()
-		if twice == 0 || n[2]/twice >= limit || max(a[2], b[2], c[2]) < 1e-6 {
-			continue
-		}
-		area += -n[2] / 2
-	}
-	return area
 }

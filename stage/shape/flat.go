@@ -12,8 +12,8 @@ import (
 	"scalewright/unit"
 )
 
-// flat is the prism over a closed outline. It is divided along its longest
-// direction.
+// flat is the prism over a closed outline. It is divided along the longer side of
+// the least rectangle round it.
 func flat(part model.Part) (model.Raw, finding.List, error) {
 	raw := model.Raw{Part: part.ID, Least: model.Least{Thickness: part.Plate.Thick}}
 	region := solid.Region{Outer: loop(part.Plate.Outer, true)}
@@ -29,7 +29,7 @@ func flat(part model.Part) (model.Raw, finding.List, error) {
 		return raw, nil, fmt.Errorf("extrude %s: %w", part.ID, err)
 	}
 	raw.Solid = mesh
-	way, _ := platform.Longest(platform.Hull(region.Outer))
+	way := platform.LongSide(platform.Hull(region.Outer))
 	raw.Line = lineOf(mesh, solid.Vec{way[0], way[1], 0})
 	raw.Least.Station = raw.Line.Span.From
 	return raw, nil, nil

@@ -73,8 +73,8 @@ func TestFlat(t *testing.T) {
 		if v := raw.Solid.Volume(); math.Abs(v-5*(100*50-20*10)) > 1e-6 || !raw.Solid.Closed() {
 			t.Errorf("%s: volume %v", name, v)
 		}
-		if long := float64(raw.Line.Span.Length()); math.Abs(long-math.Hypot(100, 50)) > 1e-9 {
-			t.Errorf("%s: %v long, want the diagonal", name, long)
+		if long := float64(raw.Line.Span.Length()); math.Abs(long-100) > 1e-9 || raw.Line.Direction != (solid.Vec{1, 0, 0}) {
+			t.Errorf("%s: %v long along %v, want its long side", name, long, raw.Line.Direction)
 		}
 	}
 	// Half a disc: its area is πr²/2 less what the chords of 0.01 mm leave.

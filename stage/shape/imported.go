@@ -103,9 +103,16 @@ func summed(words []string) string {
 	return strings.Join(words, "; ")
 }
 
-// shell hollows the part.
+// A hollowed part gets as few triangles as keep its faces this near, mm: below
+// what a printer shows.
+const faceNear = 0.05
+
+// shell hollows the part. Its cavity is shaped as coarsely as its wall allows and
+// then loses the triangles that flat ground does not need; the wall is made thicker
+// by what that may take off at either face.
 func shell(ctx context.Context, part model.Part, raw *model.Raw, found *finding.List) error {
-	hollow, report, err := solid.Kernel{}.Shell(ctx, raw.Solid, solid.ShellOptions{Wall: float64(part.Wall)})
+	wall := float64(part.Wall) + 2*faceNear
+	hollow, report, err := solid.Kernel{}.Shell(ctx, raw.Solid, solid.ShellOptions{Wall: wall, Cell: wall / 2})
 	if err != nil {
 		return fmt.Errorf("hollow %s: %w", part.ID, err)
 	}
@@ -113,7 +120,11 @@ func shell(ctx context.Context, part model.Part, raw *model.Raw, found *finding.
 		found.Add(finding.New("too-thin-to-hollow", part.At.Key("wall"), finding.Args{"wall": finding.Fine(part.Wall)}).About(part.ID))
 		return nil
 	}
-	raw.Filled, raw.Solid = raw.Solid, hollow
-	raw.Least = model.Least{Thickness: unit.Length(report.Thinnest), Station: unit.Length(report.At[2])}
+	fewer, kept, err := solid.Kernel{}.Simplify(ctx, hollow, solid.SimplifyOptions{MaxError: faceNear})
+	if err != nil {
+		return fmt.Errorf("simplify %s: %w", part.ID, err)
+	}
+	raw.Filled, raw.Solid = raw.Solid, fewer
+	raw.Least = model.Least{Thickness: unit.Length(report.Thinnest - 2*kept.Bound), Station: unit.Length(report.At[2])}
 	return nil
 }
