@@ -77,10 +77,10 @@ func ownKey(s *drawing.Scene, r job.Result, i int) {
 	all := &drawing.Path{}
 	for n := range r.Carved {
 		if n != i {
-			all.Append(silhouetteIn(r.Carved[n].Solid, look))
+			all.Append(contour(r.Carved[n].Solid, look))
 		}
 	}
-	this := silhouetteIn(r.Carved[i].Solid, look)
+	this := contour(r.Carved[i].Solid, look)
 	line := drawing.Lined(drawing.Thin.Wide(2 * drawing.Thin.Width))
 	s.Path(all, line)
 	s.Path(this, line)

@@ -15,8 +15,8 @@ func picture(s *drawing.Scene, m solid.Mesh, see view, st drawing.Style) {
 	s.Path(edges.seen(m, see), drawing.Lined(st.Stroke))
 }
 
-// silhouetteIn is the filled outline of a solid.
-func silhouetteIn(m solid.Mesh, see view) *drawing.Path { return contourEdges(m, see).fill(m, see) }
+// contour is the filled outline of a solid.
+func contour(m solid.Mesh, see view) *drawing.Path { return contourEdges(m, see).fill(m, see) }
 
 // eye is the direction from the paper to whoever looks at it, a unit vector of the
 // build: views are straight, so three places say it.
