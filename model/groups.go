@@ -88,6 +88,16 @@ func (g *glued) mount(m Mount) {
 	}
 }
 
+// free is the part's name, or the piece's where another group bears it.
+func free(taken []Group, id PieceID) string {
+	for _, g := range taken {
+		if g.ID == id.Part {
+			return id.String()
+		}
+	}
+	return id.Part
+}
+
 func (g *glued) groups() []Group {
 	var out []Group
 	at := map[int]int{}
@@ -97,7 +107,7 @@ func (g *glued) groups() []Group {
 		if !ok {
 			k = len(out)
 			at[root] = k
-			out = append(out, Group{ID: p.ID.Part})
+			out = append(out, Group{ID: free(out, p.ID)})
 		}
 		out[k].Pieces = append(out[k].Pieces, p.ID)
 	}

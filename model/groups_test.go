@@ -27,7 +27,7 @@ func TestGroups(t *testing.T) {
 	want := []model.Group{
 		{ID: "bell", Pieces: []model.PieceID{bell}},
 		{ID: "body", Pieces: []model.PieceID{low, high, fin, collar, ring}, Seams: []string{"body.c1"}},
-		{ID: "body", Pieces: []model.PieceID{panel}},
+		{ID: "body.hatch.panel", Pieces: []model.PieceID{panel}},
 	}
 	if diff := cmp.Diff(want, d.Groups(mounts)); diff != "" {
 		t.Errorf("groups (-want +got):\n%s", diff)
