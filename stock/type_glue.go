@@ -13,6 +13,7 @@ type Glue struct {
 	Work    unit.Minutes // from mixing or opening until it grabs
 	Cure    unit.Minutes // until it carries its full load
 	MostGap unit.Length  // it fills on one side
+	Soft    float64      // °C past which it lets go
 	Source  string
 	Basis   string
 }
@@ -27,7 +28,7 @@ func Glues() []Glue {
 		out = append(out, Glue{
 			ID: r.text("id"), Name: r.text("name"),
 			Work: unit.Minutes(r.number("work_min")), Cure: unit.Minutes(r.number("cure_min")),
-			MostGap: r.length("most_gap_mm"), Source: r.text("source"), Basis: r.text("basis"),
+			MostGap: r.length("most_gap_mm"), Soft: r.number("soft_c"), Source: r.text("source"), Basis: r.text("basis"),
 		})
 	}
 	return out

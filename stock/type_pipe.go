@@ -17,6 +17,7 @@ type Pipe struct {
 	Oval     unit.Length // out-of-roundness: largest less smallest diameter
 	Wall     unit.Length // least
 	Density  float64     // g/cm³
+	Made     string      // of what: id of a [Substance]
 	Source   string
 	Basis    string
 }
@@ -32,7 +33,7 @@ func Pipes() []Pipe {
 			ID: r.text("id"), Name: r.text("name"), Standard: r.text("standard"),
 			OD: r.length("od_mm"), ODMost: r.length("od_most_mm"), Oval: r.length("oval_mm"),
 			Wall: r.length("wall_mm"), Density: r.number("density_g_cm3"),
-			Source: r.text("source"), Basis: r.text("basis"),
+			Made: r.text("substance"), Source: r.text("source"), Basis: r.text("basis"),
 		})
 	}
 	return pipes
