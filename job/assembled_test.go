@@ -49,7 +49,7 @@ func mustAssemble(t failer, r job.Result) {
 		box := c.Solid.Transform(r.Prints[i].Placement).Bounds()
 		printer, ok := r.Design.Shop.Printer(piece.Printer)
 		for k := range box.Min {
-			if !ok || box.Min[k] < 0 || box.Max[k] > float64(printer.Build[k]) {
+			if !ok || box.Min[k] < -rounding || box.Max[k] > float64(printer.Build[k])+rounding {
 				t.Errorf("%s lies at %v on %s, which builds %v", piece.ID, box, piece.Printer, printer.Build)
 				break
 			}
@@ -101,6 +101,10 @@ type failer interface {
 	Errorf(format string, args ...any)
 	Fatalf(format string, args ...any)
 }
+
+// A piece that was moved to its place in the build and back may stand off by so
+// much, mm.
+const rounding = 1e-6
 
 // Loops lie on a grid of 1e-6 mm; faces that share an edge a metre long, on a body
 // some decimetres round, may overlap by that much, mm³.

@@ -42,7 +42,11 @@ func Resolve(d Declared, t Trace, own map[string]DeclaredOutline, ratio float64)
 	out.Stand = resolveStand(d.Stand)
 	out.Components = resolveComponents(d, out, ratio)
 	for _, c := range d.Cuts {
-		out.Cuts = append(out.Cuts, Cut{ID: c.ID, At: c.At, Part: c.Part, Station: c.Station.At(ratio), Kind: c.Kind})
+		for _, part := range out.Parts {
+			if part.Declared == c.Part { // each copy is cut alike
+				out.Cuts = append(out.Cuts, Cut{ID: c.ID, At: c.At, Part: part.ID, Station: c.Station.At(ratio), Kind: c.Kind})
+			}
+		}
 	}
 	slices.SortStableFunc(out.Cuts, func(a, b Cut) int {
 		return cmp.Or(cmp.Compare(a.Station, b.Station), cmp.Compare(a.ID, b.ID))
@@ -54,7 +58,7 @@ func resolvePart(p DeclaredPart, c corners) Part {
 	full, ratio := c.full, c.ratio
 	span := Span{c.station(p.From), c.station(p.To)}
 	part := Part{
-		ID: p.ID, At: p.At, Span: span, Wall: p.Wall.At(ratio),
+		ID: p.ID, Declared: p.ID, At: p.At, Span: span, Wall: p.Wall.At(ratio),
 		OpenFoot: slices.Contains(p.Open, Foot), OpenNose: slices.Contains(p.Open, Nose),
 		Printers: slices.Clone(p.Printers), Filament: p.Filament, State: Open, Form: p.Form,
 	}

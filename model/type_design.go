@@ -58,6 +58,7 @@ func (a Axis) IsBuild() bool { return a == Axis{Clocking: a.Clocking} }
 // Part is one designed thing at full size, on its own axis.
 type Part struct {
 	ID       string
+	Declared string // what it is called in the build file, where it is a copy
 	At       finding.Place
 	Axis     Axis
 	Span     Span // on its own axis

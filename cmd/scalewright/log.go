@@ -116,12 +116,12 @@ func (c *logCmd) ofPiece(ctx context.Context, f *face, o *opened, e *model.Event
 	}
 	piece := result.Division.Pieces[at]
 	e.Piece, e.Label, e.Printer = piece.ID.String(), labelOf(result, piece), result.Prints[at].Printer
-	return c.notProvisional(result.Division, piece)
+	return c.notProvisional(result, piece)
 }
 
 // notProvisional refuses to log a piece whose bounds may still move.
-func (c *logCmd) notProvisional(d model.Division, p model.Piece) error {
-	if len(provisionalOf(d, p)) == 0 {
+func (c *logCmd) notProvisional(r job.Result, p model.Piece) error {
+	if len(provisionalOf(r, p)) == 0 {
 		return nil
 	}
 	return &usageError{

@@ -28,7 +28,7 @@ func (c *logCmd) release(ctx context.Context, f *face, o *opened, event model.Ev
 	if err := mayRelease(result, piece); err != nil {
 		return err
 	}
-	if cuts := provisionalOf(result.Division, piece); len(cuts) > 0 {
+	if cuts := provisionalOf(result, piece); len(cuts) > 0 {
 		ids, _, err := o.AcceptCuts(o.loaded.Revision, cuts...)
 		if err != nil {
 			return err
@@ -91,19 +91,26 @@ func mayRelease(r job.Result, p model.Piece) error {
 	}
 	for _, part := range r.Design.Parts {
 		if part.ID == p.ID.Part && part.State == model.Open {
-			return &usageError{fmt.Sprintf("%s is still open, and its pieces may change", part.ID), "write settled: true under parts." + part.ID + " in " + build.BuildFile}
+			return &usageError{fmt.Sprintf("%s is still open, and its pieces may change", part.ID), "write settled: true under parts." + part.Declared + " in " + build.BuildFile}
 		}
 	}
 	return nil
 }
 
 // provisionalOf are the computed cuts that bound a piece, as they go into the
-// build file: full-size millimetres, so that they stay where the piece ends.
-func provisionalOf(d model.Division, p model.Piece) []model.DeclaredCut {
+// build file: full-size millimetres, so that they stay where the piece ends. A
+// copy's are those of all copies.
+func provisionalOf(r job.Result, p model.Piece) []model.DeclaredCut {
+	name := p.ID.Part
+	for _, part := range r.Design.Parts {
+		if part.ID == p.ID.Part {
+			name = part.Declared
+		}
+	}
 	var cuts []model.DeclaredCut
-	for _, c := range d.Cuts {
+	for _, c := range r.Division.Cuts {
 		if c.Provisional && c.Part == p.ID.Part && (c.ID == p.ID.From || c.ID == p.ID.To) {
-			cuts = append(cuts, model.DeclaredCut{Part: c.Part, Station: unit.Shop(float64(c.Station)), Kind: c.Kind})
+			cuts = append(cuts, model.DeclaredCut{Part: name, Station: unit.Shop(float64(c.Station)), Kind: c.Kind})
 		}
 	}
 	return cuts

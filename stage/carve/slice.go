@@ -21,18 +21,26 @@ func slice(ctx context.Context, in Input) (model.Carved, finding.List, error) {
 		return out, nil, err
 	}
 	mesh = mesh.Transform(in.Part.Frame())
+	if n := solids(mesh); n != 1 {
+		return out, parted("not-one-slice", in, n), nil
+	}
 	if in.OnCore != nil {
 		if mesh, err = onCore(ctx, in, mesh); err != nil {
 			return out, nil, err
 		}
-	}
-	if n := solids(mesh); n != 1 {
-		return out, finding.List{finding.New("not-one-slice", in.Part.At, finding.Args{
-			"piece": finding.Name(in.Piece.Name), "count": finding.Count(n),
-		}).About(in.Part.ID)}, nil
+		if n := solids(mesh); n != 1 {
+			return out, parted("bore-parts-slice", in, n), nil
+		}
 	}
 	out.Solid = mesh
 	return out, nil, nil
+}
+
+// parted says that a piece would not be one body.
+func parted(code finding.Code, in Input, n int) finding.List {
+	return finding.List{finding.New(code, in.Part.At, finding.Args{
+		"piece": finding.Name(in.Piece.Name), "count": finding.Count(n),
+	}).About(in.Part.ID)}
 }
 
 // between is what of a solid in the part's own frame lies between the bounds of
@@ -167,7 +175,7 @@ func Widest(d model.Design, part model.Part) unit.Length {
 	switch {
 	case part.OnBody():
 		return unit.Length(2 * d.Outline.MaxRadius())
-	case part.Form == model.Turned:
+	case part.Form != model.Flat && part.Form != model.Imported:
 		return unit.Length(2 * part.Outline.MaxRadius())
 	case d.Core != nil:
 		return d.Core.Stock.Widest()

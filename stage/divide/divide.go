@@ -51,7 +51,7 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 func dividePart(in Input, i int) ([]model.Piece, []model.Cut, finding.List) {
 	part := in.Parts[i]
 	accepted := acceptedOf(part, in.Cuts)
-	if part.Form == model.Turned || part.OnBody() {
+	if part.Form != model.Flat && part.Form != model.Imported {
 		w := workOf(in, part.ID)
 		if len(w.raw.Outer) == 0 {
 			return nil, nil, nil // shape has said why

@@ -62,6 +62,9 @@ func (s slice) between(from, to float64) ([]model.Cut, finding.List) {
 		at := make([]float64, n+1)
 		for k := range at {
 			at[k] = from + (to-from)*float64(k)/float64(n)
+			if 0 < k && k < n {
+				at[k] = math.Round(at[k]/sliceStep) * sliceStep
+			}
 		}
 		if !s.allFit(at) {
 			continue
@@ -74,6 +77,9 @@ func (s slice) between(from, to float64) ([]model.Cut, finding.List) {
 	}
 	return nil, finding.List{s.tooLarge(from, to)}
 }
+
+// Cuts lie on whole millimetres, so that a rule finds them.
+const sliceStep = 1.0
 
 func (s slice) allFit(at []float64) bool {
 	for k := 1; k < len(at); k++ {

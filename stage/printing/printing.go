@@ -27,6 +27,7 @@ const (
 	leastLines      = 2.0                // a wall needs two lines: design rules of printing services (0.8 mm at 0.4)
 	steepest        = 45 * math.Pi / 180 // from the vertical, the same rules
 	overhangIgnored = 30.0               // mm² of overhang that sags unseen: common practice
+	nearPlatform    = 1e-6               // mm; what moving a piece to its place and back may leave
 	nearWall        = 0.01               // mm; a wall this near the limit is at it
 )
 
@@ -42,7 +43,7 @@ func Run(ctx context.Context, in Input) (model.Print, finding.List, error) {
 	box := placed.Bounds()
 	out.Box = [3]unit.Length{unit.Length(box.Size()[0]), unit.Length(box.Size()[1]), unit.Length(box.Size()[2])}
 	for k, name := range []string{"x", "y", "z"} {
-		if box.Min[k] < 0 || box.Max[k] > float64(in.Printer.Build[k]) {
+		if box.Min[k] < -nearPlatform || box.Max[k] > float64(in.Printer.Build[k])+nearPlatform {
 			found.Add(finding.New("piece-off-platform", in.Part.At, finding.Args{
 				"piece": finding.Name(in.Piece.Name), "printer": finding.Name(in.Printer.Name), "way": finding.Name(name),
 				"size": finding.Long(out.Box[k]), "room": finding.Long(in.Printer.Build[k]),
