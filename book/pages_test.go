@@ -210,12 +210,21 @@ func TestPDF(t *testing.T) {
 	if got, want := bytes.Count(a.Bytes(), []byte("/Type /Page\n")), len(pages); got != want {
 		t.Errorf("%d pages in the file, %d made", got, want)
 	}
-	marks := 0
+	marks := map[string]bool{}
 	for _, p := range pages {
-		marks += len(p.Bookmarks)
+		for _, m := range p.Bookmarks {
+			marks[m.Title] = true
+		}
 	}
-	if want := 4 + len(r.Prints); marks != want {
-		t.Errorf("%d bookmarks, want %d", marks, want)
+	for _, want := range []string{"Verdict", "General arrangement", "Standing and carrying", "Calendar", "Notes"} {
+		if !marks[want] {
+			t.Errorf("no bookmark %q among %v", want, marks)
+		}
+	}
+	for _, p := range r.Division.Pieces {
+		if !slices.ContainsFunc(slices.Collect(maps.Keys(marks)), func(m string) bool { return strings.Contains(m, p.Name) }) {
+			t.Errorf("no bookmark of %s", p.Name)
+		}
 	}
 	if t.Failed() || testing.Verbose() {
 		path := filepath.Join(t.ArtifactDir(), "book.pdf")

@@ -23,6 +23,7 @@ func Pages(r job.Result, o Options) []drawing.Page {
 	for i := range r.Prints {
 		b.piece(i)
 	}
+	b.standing()
 	b.calendar()
 	b.notes()
 	return b.finish()

@@ -41,6 +41,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Fits:       each(r.Fits.Fits, reportFit),
 		Cuts:       each(r.Division.Cuts, reportCut),
 		Calendar:   reportCalendar(r.Calendar),
+		Structure:  reportStructure(r.Structure),
 		TestSlice:  reportSlice(r.Slice),
 		Risks:      reportRisks(r, o.findings()),
 		Findings:   Findings(r.Findings, o.findings()),

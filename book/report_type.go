@@ -24,6 +24,7 @@ type report struct {
 	Fits        []fitJSON       `json:"fits"`
 	Cuts        []cutJSON       `json:"cuts"`
 	Calendar    calendarJSON    `json:"calendar"`
+	Structure   structureJSON   `json:"structure"`
 	TestSlice   *sliceJSON      `json:"test_slice"` // null where no joint has sizes
 	Risks       []riskJSON      `json:"risks"`      // what may go wrong, worst first
 	Findings    []Finding       `json:"findings"`

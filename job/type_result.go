@@ -26,25 +26,26 @@ type Input struct {
 // Result is all that the stages found out. Faces read it and compute nothing.
 // Where a blocker stopped the work, what could not be made is empty.
 type Result struct {
-	Name     string
-	Revision int
-	Invented string
-	Facts    facts.Result
-	Measured *measure.Result // nil when the outline is typed
-	Trace    model.Trace     // mm of the reference
-	Enlarge  enlarge.Result
-	Design   model.Design
-	Raw      []model.Raw // of Design.Parts
-	Division model.Division
-	Fits     model.Fits
-	Carved   []model.Carved // of Division.Pieces
-	Prints   []model.Print  // of Division.Pieces
-	Calendar calendar.Result
-	Slice    *model.TestSlice // nil where no joint has sizes
-	Verdict  Verdict
-	Risks    []model.Risk // what may go wrong, worst first
-	Findings finding.List // worst first
-	Reruns   int          // how often decisions were taken anew
+	Name      string
+	Revision  int
+	Invented  string
+	Facts     facts.Result
+	Measured  *measure.Result // nil when the outline is typed
+	Trace     model.Trace     // mm of the reference
+	Enlarge   enlarge.Result
+	Design    model.Design
+	Raw       []model.Raw // of Design.Parts
+	Division  model.Division
+	Fits      model.Fits
+	Carved    []model.Carved // of Division.Pieces
+	Prints    []model.Print  // of Division.Pieces
+	Structure model.Structure
+	Calendar  calendar.Result
+	Slice     *model.TestSlice // nil where no joint has sizes
+	Verdict   Verdict
+	Risks     []model.Risk // what may go wrong, worst first
+	Findings  finding.List // worst first
+	Reruns    int          // how often decisions were taken anew
 }
 
 // Blocked reports whether a blocker stands in the way.
