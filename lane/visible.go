@@ -49,13 +49,21 @@ func (see view) scale() float64 {
 // that meet in it, well below a line's width.
 const beforeEdge = 0.02
 
-// seen are the edges that are not hidden: from the middle of each, nothing lies
-// towards the eye.
+// seen are the edges that are not hidden.
 func (e contourOf) seen(m solid.Mesh, see view) *drawing.Path {
 	path := &drawing.Path{}
+	for _, run := range e.runs(m, see) {
+		path.Append(drawing.Polyline(run...))
+	}
+	return path
+}
+
+// runs are the edges in a row that are not hidden: from the middle of each, nothing
+// lies towards the eye.
+func (e contourOf) runs(m solid.Mesh, see view) [][]drawing.Point {
 	tree, err := solid.NewTree(m)
 	if err != nil {
-		return path
+		return nil // no contour either
 	}
 	eye, off := see.eye(), beforeEdge/see.scale()
 	visible := func(a, b int32) bool {
@@ -67,6 +75,7 @@ func (e contourOf) seen(m solid.Mesh, see view) *drawing.Path {
 		_, hit := tree.FirstHit(ray)
 		return !hit
 	}
+	var out [][]drawing.Point
 	for _, loop := range e {
 		down := false // whether the pen is on the paper
 		var last drawing.Point
@@ -78,14 +87,14 @@ func (e contourOf) seen(m solid.Mesh, see view) *drawing.Path {
 			}
 			if !down {
 				last = see(m.Vertices[v])
-				path.Move(last)
+				out = append(out, []drawing.Point{last})
 				down = true
 			}
 			if p := see(m.Vertices[next]); i+1 == len(loop) || math.Hypot(p.X-last.X, p.Y-last.Y) > contourStep {
-				path.Line(p)
+				out[len(out)-1] = append(out[len(out)-1], p)
 				last = p
 			}
 		}
 	}
-	return path
+	return out
 }

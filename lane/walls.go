@@ -26,8 +26,14 @@ func Walls(r job.Result, v View) *drawing.Scene {
 	}
 	least, at := leastWall(r)
 	summary := fmt.Sprintf("least %s at %s", v.System.Fine(least), v.System.Whole(at))
+	if math.IsInf(float64(least), 1) {
+		summary = "solid throughout"
+	}
 	if v.Folded {
 		return folded(v, "Walls", summary)
+	}
+	if len(r.Design.Outline) == 0 {
+		return folded(v, "Walls", summary) // nothing has its wall by station
 	}
 	s := drawing.New(v.Width, wallsHeight)
 	s.Title, s.Desc = "Walls", summary

@@ -136,6 +136,20 @@ func TestDemoIsRepeatable(t *testing.T) {
 	}
 }
 
+// So do those with parts of every form.
+func TestFormsAreRepeatable(t *testing.T) {
+	was := runtime.GOMAXPROCS(1)
+	defer runtime.GOMAXPROCS(was)
+	for _, name := range []string{"angled-handle", "letters", "acorn"} {
+		runtime.GOMAXPROCS(1)
+		one := sums(t, made(t, name))
+		runtime.GOMAXPROCS(8)
+		if diff := cmp.Diff(one, sums(t, made(t, name))); diff != "" {
+			t.Errorf("%s: GOMAXPROCS 1 and 8 differ (-1 +8):\n%s", name, diff)
+		}
+	}
+}
+
 func sums(t *testing.T, dir string) map[string]string {
 	t.Helper()
 	out := map[string]string{}

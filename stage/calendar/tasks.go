@@ -48,9 +48,14 @@ func (b *board) fill() {
 	if b.Core != nil {
 		b.add(Task{ID: "saw.core", Kind: KindSaw, Name: "saw the core"}, b.byHand(StepSaw, sawMinutes, 0))
 	}
-	last := ""
+	last := map[string]string{} // seam glued last, of the body ("") and of each part with a line of its own
 	for _, s := range b.Division.Seams {
-		last = b.join(s, last)
+		above, _ := b.Division.Piece(s.Above)
+		line := ""
+		if above.Own {
+			line = s.Above.Part
+		}
+		last[line] = b.join(s, last[line], !above.Own || above.OnCore)
 	}
 }
 
@@ -77,8 +82,8 @@ func (b *board) print(piece model.Piece, p model.Print) {
 }
 
 // join glues a seam, with the collar and the core ring that belong to it, once
-// its pieces are printed and the seam below has set.
-func (b *board) join(s model.Seam, last string) string {
+// its pieces are printed and the seam below on the same line has set.
+func (b *board) join(s model.Seam, last string, onCore bool) string {
 	id := "join." + s.ID
 	name, minutes, cure := "glue "+b.name(s.Below)+" to "+b.name(s.Above), glueMinutes, int(stock.GlueFor(s.Glue).Cure)
 	if s.Removable {
@@ -93,7 +98,9 @@ func (b *board) join(s model.Seam, last string) string {
 			b.after("print."+p.String(), id)
 		}
 	}
-	b.after("saw.core", id)
+	if onCore {
+		b.after("saw.core", id)
+	}
 	b.after(last, id)
 	return id
 }
