@@ -1,14 +1,18 @@
 package book_test
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
+	"math"
 	"strings"
 	"sync"
 	"testing"
 
 	"scalewright/book"
 	"scalewright/build"
+	"scalewright/formats"
 	"scalewright/job"
 )
 
@@ -95,5 +99,66 @@ func TestNoBodyNoWordsOfIt(t *testing.T) {
 	}
 	if v := book.Say(forms(t)["letters"], 0); !strings.Contains(v.Words(), "at an edge") || v.Heading != "At 504 mm it can be made." {
 		t.Errorf("the verdict says %q, %q", v.Heading, v.Words())
+	}
+}
+
+// What report.json says brings each print file to its place in the build: there it
+// takes the stations that the report says, and its frame's own axis is as declared.
+func TestReportOfForms(t *testing.T) {
+	for name, r := range forms(t) {
+		files := written(t, r, options())
+		var report struct {
+			Parts []struct {
+				ID    string         `json:"id"`
+				Form  string         `json:"form"`
+				Frame *[3][4]float64 `json:"frame"`
+			} `json:"parts"`
+			Pieces []struct {
+				ID       string        `json:"id"`
+				Own      bool          `json:"own_line"`
+				ToBuild  [3][4]float64 `json:"to_build"`
+				STL      string        `json:"stl"`
+				Stations struct {
+					From float64 `json:"from_mm"`
+					To   float64 `json:"to_mm"`
+				} `json:"stations_of_build"`
+			} `json:"pieces"`
+		}
+		if err := json.Unmarshal(files["report.json"], &report); err != nil {
+			t.Fatal(err)
+		}
+		own := 0
+		for _, p := range report.Pieces {
+			if !p.Own {
+				continue
+			}
+			own++
+			m, err := formats.ReadSTL(bytes.NewReader(files[p.STL]), formats.Limits{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			low, high := math.Inf(1), math.Inf(-1)
+			for _, v := range m.Vertices {
+				z := p.ToBuild[2][3]
+				for k := range 3 {
+					z += p.ToBuild[2][k] * v[k]
+				}
+				low, high = min(low, z), max(high, z)
+			}
+			if math.Abs(low-p.Stations.From) > 1e-3 || math.Abs(high-p.Stations.To) > 1e-3 {
+				t.Errorf("%s, %s lies from %v to %v in the build, the report says %+v", name, p.ID, low, high, p.Stations)
+			}
+		}
+		if own == 0 {
+			t.Errorf("%s: no piece has a line of its own", name)
+		}
+		for _, p := range report.Parts {
+			if (p.Form != "") != (p.Frame != nil) {
+				t.Errorf("%s, %s: form %q, frame %v", name, p.ID, p.Form, p.Frame)
+			}
+			if p.ID == "handle" && (math.Abs(p.Frame[0][2]-math.Sin(35*math.Pi/180)) > 1e-6 || math.Abs(p.Frame[2][2]-math.Cos(35*math.Pi/180)) > 1e-6) {
+				t.Errorf("the handle's frame is %v, and it leans 35°", p.Frame)
+			}
+		}
 	}
 }

@@ -104,7 +104,7 @@ func reportCore(c *model.Core) *coreJSON {
 }
 
 func reportPart(p model.Part) partJSON {
-	return partJSON{p.ID, span(p.Span), figure(p.Wall), p.Filament, p.State}
+	return partJSON{p.ID, span(p.Span), figure(p.Wall), p.Filament, p.State, reportForm(p)}
 }
 
 func reportPieces(r job.Result, solids []printSolid) []pieceJSON {
@@ -121,6 +121,7 @@ func reportPieces(r job.Result, solids []printSolid) []pieceJSON {
 			Hours: figure(p.Minutes.Hours()), Minutes: int(p.Minutes), Logged: p.Logged,
 			Mass: figure(p.Grams), Layers: p.Layers, Overhang: figure(p.Overhang),
 		}
+		j.ownJSON = reportOwn(r, i)
 		back, ok := p.Placement.Inverse()
 		if !ok && !carved.Solid.Empty() { // what could not be carved lies nowhere
 			panic("book: internal error: the placement of " + id + " cannot be undone")

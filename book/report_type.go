@@ -144,6 +144,7 @@ type partJSON struct {
 	Wall     figure      `json:"wall_mm"`
 	Filament string      `json:"filament"`
 	State    model.State `json:"state"`
+	formJSON
 }
 
 type pieceJSON struct {
@@ -174,6 +175,7 @@ type pieceJSON struct {
 	STL      string        `json:"stl,omitempty"`
 	ThreeMF  string        `json:"threemf,omitempty"`
 	Rounding *roundingJSON `json:"rounding,omitempty"`
+	ownJSON
 }
 
 type roundingJSON struct {

@@ -21,22 +21,18 @@ func contourEdges(m solid.Mesh, see view) contourOf {
 	if err != nil {
 		return nil // not closed; the stages have said so
 	}
-	at := make([]solid.Point, len(m.Vertices))
-	for i, v := range m.Vertices {
-		p := see(v)
-		at[i] = solid.Point{p.X, p.Y}
-	}
-	// Paper's y runs down, so a face that looks at the eye runs clockwise in
-	// paper's own coordinates.
-	seen := func(t int32) bool {
-		c := m.Triangles[t]
-		return solid.Orient(at[c[0]], at[c[1]], at[c[2]]) == solid.Clockwise
+	eye := see.eye()
+	seen := make([]bool, len(m.Triangles))
+	for i, t := range m.Triangles {
+		a, b, c := m.Vertices[t[0]], m.Vertices[t[1]], m.Vertices[t[2]]
+		n := b.Sub(a).Cross(c.Sub(a))
+		seen[i] = n.Dot(eye) > edgeOn*n.Length()
 	}
 	next := map[int32][]int32{}
 	var starts []int32
 	for h, o := range opposite {
 		t := int32(h / 3)
-		if !seen(t) || seen(o/3) {
+		if !seen[t] || seen[o/3] {
 			continue
 		}
 		from, to := m.Triangles[t][h%3], m.Triangles[t][(h+1)%3]
@@ -51,6 +47,10 @@ func contourEdges(m solid.Mesh, see view) contourOf {
 	}
 	return out
 }
+
+// A face that leans towards the eye by less than this, as a sine, is looked at on
+// edge and not seen. Whichever faces are taken for seen, their edges are loops.
+const edgeOn = 1e-9
 
 // chain follows edges from a corner until it comes back to it, taking them off.
 func chain(next map[int32][]int32, start int32) []int32 {

@@ -81,7 +81,8 @@ func rate(p model.Printer) float64 {
 	return min(p.Flow, p.Speed*float64(p.Line)*float64(p.Layer))
 }
 
-// volume is the shell's: wall times the surface of the frusta.
+// volume is the shell's: wall times the surface of the frusta. Of a solid part it
+// is what its frusta hold, as far as it is filled.
 func (w work) volume(from, to float64) float64 {
 	v := 0.0
 	line := w.raw.Outer
@@ -94,6 +95,10 @@ func (w work) volume(from, to float64) float64 {
 		share := 1.0
 		if b.Station > a.Station {
 			share = (z1 - z0) / (b.Station - a.Station)
+		}
+		if w.part.Wall == 0 {
+			v += math.Pi / 3 * (a.Radius*a.Radius + a.Radius*b.Radius + b.Radius*b.Radius) * (b.Station - a.Station) * share * discFilled
+			continue
 		}
 		slant := math.Hypot(b.Station-a.Station, b.Radius-a.Radius)
 		v += math.Pi * (a.Radius + b.Radius) * slant * share * float64(w.part.Wall)

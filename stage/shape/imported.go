@@ -124,7 +124,19 @@ func shell(ctx context.Context, part model.Part, raw *model.Raw, found *finding.
 	if err != nil {
 		return fmt.Errorf("simplify %s: %w", part.ID, err)
 	}
-	raw.Filled, raw.Solid = raw.Solid, fewer
+	raw.Filled, raw.Solid = withoutCavities(fewer), fewer
 	raw.Least = model.Least{Thickness: unit.Length(report.Thinnest - 2*kept.Bound), Station: unit.Length(report.At[2])}
 	return nil
+}
+
+// withoutCavities leaves the shells that enclose material, so that what is put back
+// inside meets the same outside to the bit.
+func withoutCavities(m solid.Mesh) solid.Mesh {
+	var outer []solid.Mesh
+	for _, c := range m.Components() {
+		if c.Volume() > 0 {
+			outer = append(outer, c)
+		}
+	}
+	return solid.Join(outer...)
 }
