@@ -31,16 +31,30 @@ func calendarICS(w io.Writer, r job.Result, o Options) error {
 			return fmt.Errorf("read the start date: %w", err)
 		}
 		for _, t := range r.Calendar.Tasks {
-			for _, s := range t.Steps {
-				event(cal, r, o, start, t, s)
+			for k, s := range t.Steps {
+				event(cal, r, o, start, t, s, again(t.Steps[:k], s.Name))
 			}
 		}
 	}
 	return cal.SerializeTo(w, ics.WithNewLineWindows) // RFC 5545, 3.1: lines end in CRLF everywhere
 }
 
-func event(cal *ics.Calendar, r job.Result, o Options, start time.Time, t calendar.Task, s calendar.Step) {
-	e := cal.AddEvent(fmt.Sprintf("%s.%s@%s.scalewright", t.ID, s.Name, slug(r.Name)))
+// again tells a step that goes on another evening from those before it.
+func again(before []calendar.Step, name string) string {
+	n := 1
+	for _, s := range before {
+		if s.Name == name {
+			n++
+		}
+	}
+	if n == 1 {
+		return ""
+	}
+	return fmt.Sprintf(".%d", n)
+}
+
+func event(cal *ics.Calendar, r job.Result, o Options, start time.Time, t calendar.Task, s calendar.Step, again string) {
+	e := cal.AddEvent(fmt.Sprintf("%s.%s%s@%s.scalewright", t.ID, s.Name, again, slug(r.Name)))
 	e.SetDtStampTime(o.Date)
 	at := func(m unit.Minutes) string { return start.Add(time.Duration(m) * time.Minute).Format(floating) }
 	e.SetProperty(ics.ComponentPropertyDtStart, at(s.From))

@@ -17,8 +17,9 @@ func (b *sheets) calendar() {
 	f := b.flowOn(pageCalendar, "Calendar")
 	f.head("Calendar")
 	f.text(drawing.SizeText, plain(fmt.Sprintf(
-		"Work begins on %s and is planned for %s, with %s bench hours. Printers run by themselves between starting and taking off. Minutes at the bench are a guess until you log.",
-		day(c.Start), day(c.Finish), hours(c.Bench.Hours()))))
+		"Work begins on %s. As planned it ends on %s, with %s bench hours; likely on %s, and by %s nine times in ten, since work takes longer than it was guessed and prints fail. Printers run by themselves between starting and taking off. Minutes at the bench are a guess until you log.",
+		day(c.Start), day(c.Finish), hours(c.Bench.Hours()), day(c.Likely), day(c.Safe))))
+	f.text(drawing.SizeText, plain("A dot marks what the end hangs on: "+b.hangsOn()+"."))
 	f.text(drawing.SizeSmall, bold("Take care. "), plain(Care(calendar.Acts(c))))
 	f.y += 2
 	f.table(b.calendarTable(f.page.body.W))
@@ -39,7 +40,7 @@ func (b *sheets) calendarTable(width float64) drawing.Table {
 			t.Rows = append(t.Rows, drawing.Row{Cells: []string{"", "", d, ""}, Face: drawing.Bold, Tint: drawing.Shade})
 		}
 		row := drawing.Row{Cells: []string{
-			from.Format("15:04") + " to " + to.Format("15:04"), a.Task.Who, ActWords(b.r, a) + b.afterwards(a.Then), "☐",
+			from.Format("15:04") + " to " + to.Format("15:04"), a.Task.Who, hangMark(a.Task) + ActWords(b.r, a) + b.afterwards(a.Then), "☐",
 		}}
 		if a.Task.Piece != "" {
 			row.To = "piece." + a.Task.Piece
@@ -59,4 +60,25 @@ func (b *sheets) afterwards(s *calendar.Step) string {
 		return fmt.Sprintf("; it runs %s, until %s", unit.Duration(s.To-s.From), until)
 	}
 	return "; leave it until " + until
+}
+
+// A task that the end hangs on in so many of the sampled plans is marked.
+const hangsOften = 0.5
+
+func hangMark(t calendar.Task) string {
+	if t.Critical >= hangsOften {
+		return "• "
+	}
+	return ""
+}
+
+// hangsOn counts what the end hangs on.
+func (b *sheets) hangsOn() string {
+	n := 0
+	for _, t := range b.r.Calendar.Tasks {
+		if t.Critical >= hangsOften {
+			n++
+		}
+	}
+	return fmt.Sprintf("%s of %d, in at least half of the plans that were tried with other luck", count(n, "task", "tasks"), len(b.r.Calendar.Tasks))
 }

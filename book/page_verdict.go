@@ -20,7 +20,7 @@ func (b *sheets) verdict() {
 	y = p.text(x, y, w, 9, bold(v.Heading)) + 2.5
 	y = p.text(x, y, w, 5.2, v.Says...) + 2
 	if b.r.Verdict.Prints > 0 {
-		y = p.text(x, y, w, drawing.SizeSmall, faint("The date is what the plan gives; how far plans like it slip is not known until hours are logged. Hours and grams are estimates until a piece is printed.")) + 3
+		y = p.text(x, y, w, drawing.SizeSmall, faint("The dates count in that work takes longer than it was guessed and that prints fail: both guesses until you log. Hours and grams are estimates until a piece is printed.")) + 3
 	}
 	p.scene.Line(drawing.Pt(x, y), drawing.Pt(x+w, y), drawing.Thin)
 	y += 4

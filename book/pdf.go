@@ -24,6 +24,7 @@ func Pages(r job.Result, o Options) []drawing.Page {
 		b.piece(i)
 	}
 	b.standing()
+	b.assembly()
 	b.calendar()
 	b.notes()
 	return b.finish()

@@ -40,6 +40,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Seats:      each(r.Division.Seats, reportSeat),
 		Fits:       each(r.Fits.Fits, reportFit),
 		Cuts:       each(r.Division.Cuts, reportCut),
+		Assembly:   reportAssembly(r.Assembly),
 		Calendar:   reportCalendar(r.Calendar),
 		Structure:  reportStructure(r.Structure),
 		TestSlice:  reportSlice(r.Slice),
@@ -55,7 +56,7 @@ func reportVerdict(v job.Verdict) verdictJSON {
 			return shareJSON{s.Printer, s.Prints, figure(s.Hours)}
 		}),
 		Mass: figure(v.Grams), Spools: v.Spools, Money: figure(v.Money), Currency: v.Currency,
-		PrintHours: figure(v.PrintHours), BenchHours: figure(v.BenchHours), Finish: v.Finish,
+		PrintHours: figure(v.PrintHours), BenchHours: figure(v.BenchHours), Finish: v.Finish, Likely: v.Likely, Safe: v.Safe,
 		GoesTogether: figure(v.Together),
 		LargestError: errorJSON{figure(v.Error.Station), figure(v.Error.U)}, Tonight: v.Tonight,
 	}
@@ -190,10 +191,10 @@ func reportCut(c model.Cut) cutJSON {
 
 func reportCalendar(c calendar.Result) calendarJSON {
 	return calendarJSON{
-		Start: c.Start, Until: c.Finish, Bench: int(c.Bench), Print: int(c.Print),
+		Start: c.Start, Until: c.Finish, Half: c.Likely, Most: c.Safe, Bench: int(c.Bench), Print: int(c.Print),
 		Tasks: each(c.Tasks, func(t calendar.Task) taskJSON {
 			return taskJSON{
-				t.ID, t.Kind, t.Name, t.Piece, t.Who, t.Printer, int(t.From), int(t.To), int(t.Bench),
+				t.ID, t.Kind, t.Name, t.Piece, t.Who, t.Printer, int(t.From), int(t.To), int(t.Bench), figure(t.Critical),
 				each(t.Steps, func(s calendar.Step) stepJSON { return stepJSON{s.Name, int(s.From), int(s.To)} }),
 			}
 		}),

@@ -23,6 +23,7 @@ type report struct {
 	Seats       []seatJSON      `json:"seats"`
 	Fits        []fitJSON       `json:"fits"`
 	Cuts        []cutJSON       `json:"cuts"`
+	Assembly    assemblyJSON    `json:"assembly"`
 	Calendar    calendarJSON    `json:"calendar"`
 	Structure   structureJSON   `json:"structure"`
 	TestSlice   *sliceJSON      `json:"test_slice"` // null where no joint has sizes
@@ -49,7 +50,9 @@ type verdictJSON struct {
 	Currency     string      `json:"currency"`
 	PrintHours   figure      `json:"print_hours"`
 	BenchHours   figure      `json:"bench_hours"`
-	Finish       string      `json:"finish"`
+	Finish       string      `json:"finish"` // as planned
+	Likely       string      `json:"likely"` // half of the sampled plans are done by then
+	Safe         string      `json:"safe"`   // nine in ten
 	GoesTogether figure      `json:"goes_together"`
 	LargestError errorJSON   `json:"largest_error"`
 	Tonight      string      `json:"tonight,omitempty"`
@@ -230,6 +233,8 @@ type cutJSON struct {
 type calendarJSON struct {
 	Start string     `json:"start"`
 	Until string     `json:"finish"`
+	Half  string     `json:"likely"`
+	Most  string     `json:"safe"`
 	Bench int        `json:"bench_min"`
 	Print int        `json:"print_min"`
 	Tasks []taskJSON `json:"tasks"`
@@ -246,6 +251,7 @@ type taskJSON struct {
 	From    int        `json:"from_min"`
 	To      int        `json:"to_min"`
 	Bench   int        `json:"bench_min"`
+	Hangs   figure     `json:"critical"` // share of the sampled plans whose end hangs on it
 	Steps   []stepJSON `json:"steps"`
 }
 

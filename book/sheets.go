@@ -15,6 +15,7 @@ const (
 	pageVerdict     = "verdict"
 	pageArrangement = "arrangement"
 	pageParts       = "parts"
+	pageAssembly    = "assembly"
 	pageCalendar    = "calendar"
 	pageNotes       = "notes"
 )

@@ -47,9 +47,7 @@ func Say(r job.Result, u unit.System) Verdict {
 		bold(spools), plain(", "), bold(hours(v.PrintHours) + " printing hours"), plain(", "),
 		bold(hours(v.BenchHours) + " bench hours"), plain(", about "), bold(money(v.Money, v.Currency)), plain(". "),
 	}
-	if v.Finish != "" && v.BenchHours > 0 {
-		out.Says = append(out.Says, plain("Planned for "), bold(day(v.Finish)), plain(". "))
-	}
+	out.Says = append(out.Says, whenWords(v)...)
 	if len(r.Fits.Fits) > 0 {
 		out.Says = append(out.Says, plain("The whole stack goes together unsanded "), bold(times(v.Together)), plain(". "))
 	}
@@ -57,6 +55,21 @@ func Say(r job.Result, u unit.System) Verdict {
 	out.Now, out.Because = now(r)
 	out.Try = sliceWords(r, u)
 	return out
+}
+
+// whenWords say by when it is done, and how sure that is.
+func whenWords(v job.Verdict) []drawing.Span {
+	switch {
+	case v.Likely == "":
+		return []drawing.Span{plain("There is no plan yet, so no date. ")}
+	case v.BenchHours == 0:
+		return nil
+	case v.Likely == v.Safe:
+		return []drawing.Span{plain("Done by "), bold(day(v.Safe)), plain(", nine times in ten. ")}
+	}
+	return []drawing.Span{
+		plain("Likely done on "), bold(day(v.Likely)), plain(", and by "), bold(day(v.Safe)), plain(" nine times in ten. "),
+	}
 }
 
 func heading(r job.Result, u unit.System) string {

@@ -28,6 +28,9 @@ func stepWords(r job.Result, t calendar.Task, s calendar.Step) string {
 	case calendar.StepClear:
 		return fmt.Sprintf("Take %s off %s", piece, printer)
 	case calendar.StepCure:
+		if k := model.TaskKind(t.Kind); k == model.Prime || k == model.Paint || k == model.Fill {
+			return "Drying: " + t.Name
+		}
 		return "Hardening: " + t.Name
 	}
 	return capital(t.Name)

@@ -61,8 +61,9 @@ func (r *runner) shape(ctx context.Context) error {
 func (r *runner) calendar(ctx context.Context) error {
 	in := calendar.Input{
 		Start: r.in.Declared.Calendar.Start, Ready: r.in.Declared.Calendar.Ready, At: r.in.Declared.Calendar.At,
-		Division: r.out.Division, Prints: r.out.Prints, Core: r.out.Design.Core,
+		Division: r.out.Division, Prints: r.out.Prints, Tasks: r.out.Assembly.Tasks(),
 		Printers: r.out.Design.Shop.Printers, People: r.out.Design.Shop.People, Done: r.out.Facts.Done,
+		Took: r.out.Facts.TookTask, Seed: r.in.Seed,
 	}
 	value, found, err := remember(ctx, r, calendarStage, calendarStage.Key(in), func(ctx context.Context) (calendar.Result, finding.List, error) {
 		return calendar.Run(ctx, in)

@@ -22,7 +22,8 @@ var (
 	fitStage      = stage[model.Fits]("fit", 5)
 	carveStage    = stage[model.Carved]("carve", 4)
 	printingStage = stage[model.Print]("printing", 2)
-	calendarStage = stage[calendar.Result]("calendar", 2)
+	assemblyStage = stage[model.Assembly]("assembly", 1)
+	calendarStage = stage[calendar.Result]("calendar", 3)
 )
 
 func stage[T any](name string, version int) recipe.Stage[said[T]] {

@@ -40,6 +40,7 @@ type Result struct {
 	Carved    []model.Carved // of Division.Pieces
 	Prints    []model.Print  // of Division.Pieces
 	Structure model.Structure
+	Assembly  model.Assembly
 	Calendar  calendar.Result
 	Slice     *model.TestSlice // nil where no joint has sizes
 	Verdict   Verdict

@@ -23,6 +23,8 @@ type Verdict struct {
 	PrintHours float64        `json:"print_hours"`
 	BenchHours float64        `json:"bench_hours"`
 	Finish     string         `json:"finish"`
+	Likely     string         `json:"likely"`
+	Safe       string         `json:"safe"`
 	Together   float64        `json:"together"`
 	Error      model.ErrorAt  `json:"largest_error"`
 	Tonight    string         `json:"tonight,omitempty"` // a piece's id
@@ -42,7 +44,7 @@ const worstNamed = 3
 func verdict(r Result) Verdict {
 	v := Verdict{
 		Overall: r.Enlarge.Length, Error: r.Design.Error, Together: r.Fits.Together,
-		Prints: len(r.Prints), Currency: r.Design.Shop.Currency, Finish: r.Calendar.Finish,
+		Prints: len(r.Prints), Currency: r.Design.Shop.Currency, Finish: r.Calendar.Finish, Likely: r.Calendar.Likely, Safe: r.Calendar.Safe,
 		Across:     unit.Length(2 * r.Design.Outline.MaxRadius()),
 		BenchHours: r.Calendar.Bench.Hours(),
 	}

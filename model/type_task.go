@@ -14,8 +14,10 @@ const (
 	Prime  TaskKind = "prime"
 	Paint  TaskKind = "paint"
 	Solder TaskKind = "solder"
-	Put    TaskKind = "put" // a component into its bay
+	Put    TaskKind = "put"  // a component into its bay
+	Draw   TaskKind = "draw" // a wire along its way
 	Try    TaskKind = "try"
+	Raise  TaskKind = "raise" // onto the stand
 )
 
 // Task is one piece of bench work that a plan must place: who it waits for, how
@@ -40,6 +42,29 @@ func PrepTask(piece PieceID) string { return "prep." + piece.String() }
 
 // JoinTask is the id of the task that joins a seam or a mount.
 func JoinTask(seam string) string { return "join." + seam }
+
+// SeatTask is the id of the task that fixes a collar or core ring in its host.
+func SeatTask(piece PieceID) string { return "seat." + piece.String() }
+
+// PutTask is the id of the task that puts a component into its bay.
+func PutTask(component string) string { return "put." + component }
+
+// DrawTask is the id of the task that draws a wire and connects its first end.
+func DrawTask(wire string) string { return "draw." + wire }
+
+// SolderTask is the id of the task that connects a wire's other end.
+func SolderTask(wire string) string { return "solder." + wire }
+
+// FitTask is the id of the task that fits what comes off again: a panel.
+func FitTask(opening string) string { return "fit." + opening }
+
+// Tasks that there is one of.
+const (
+	SawCore   = "saw.core"
+	FitCore   = "core.in"
+	RaiseTask = "raise.stand"
+	TryTask   = "try.all"
+)
 
 // FinishTask is the id of the last coat on a group of pieces glued together.
 func FinishTask(group string) string { return "finish." + group }

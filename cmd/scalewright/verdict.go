@@ -21,7 +21,7 @@ func (f *face) verdict(r job.Result) {
 	}
 	fmt.Fprintln(f.out, say.Heading)
 	f.wrapped("  ", say.Words())
-	fmt.Fprintln(f.out, "  Hours are estimates, bench hours a guess until you log; the date has no doubt yet.")
+	fmt.Fprintln(f.out, "  Hours are estimates, bench hours and how far they slip a guess until you log.")
 	w := finding.Writer{System: f.system}
 	switch n := len(r.Verdict.Worst); {
 	case n > 0 && r.Verdict.Worst[0].Severity > finding.Note:

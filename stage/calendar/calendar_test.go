@@ -17,7 +17,8 @@ import (
 // and the print minutes of each on a printer in turn; a maker with weekday
 // evenings.
 func stack(printers []string, minutes ...unit.Minutes) calendar.Input {
-	in := calendar.Input{Start: "2026-11-30", Core: &model.Core{}} // a Monday
+	in := calendar.Input{Start: "2026-11-30"} // a Monday
+	in.Tasks = []model.Task{{ID: model.SawCore, Kind: model.Saw, Name: "saw the core", Bench: 25, Guess: true}}
 	maker := model.Person{ID: "maker", Name: "the maker"}
 	for day := range 5 {
 		maker.Hours = append(maker.Hours, model.OpenTime{From: unit.Minutes(1440*day + 1110), To: unit.Minutes(1440*day + 1290)})
@@ -31,19 +32,14 @@ func stack(printers []string, minutes ...unit.Minutes) calendar.Input {
 		in.Division.Pieces = append(in.Division.Pieces, model.Piece{ID: id, Name: id.Part, Printer: printers[i%len(printers)]})
 		in.Prints = append(in.Prints, model.Print{Piece: id, Printer: printers[i%len(printers)], Minutes: m})
 		if i > 0 {
-			in.Division.Seams = append(in.Division.Seams, model.Seam{
-				ID: fmt.Sprintf("p%d-p%d", i-1, i), Kind: model.Spigot, Below: in.Division.Pieces[i-1].ID, Above: id,
-			})
+			seam := fmt.Sprintf("p%d-p%d", i-1, i)
+			after := []string{model.SawCore, model.PrintTask(in.Division.Pieces[i-1].ID), model.PrintTask(id), "prep.nobody"}
+			if i > 1 {
+				after = append(after, in.Tasks[len(in.Tasks)-1].ID)
+			}
+			in.Tasks = append(in.Tasks, model.Task{ID: model.JoinTask(seam), Kind: model.Join, Name: "glue " + seam, After: after, Bench: 30, Cure: 1440, Guess: true})
 		}
 	}
-	return in
-}
-
-func ring(in calendar.Input, host int) calendar.Input {
-	h := in.Division.Pieces[host].ID
-	id := model.PieceID{Kind: model.CoreRing, Part: h.Part, From: h.From}
-	in.Division.Pieces = append(in.Division.Pieces, model.Piece{ID: id, Name: "ring", Printer: in.Printers[0].ID})
-	in.Prints = append(in.Prints, model.Print{Piece: id, Printer: in.Printers[0].ID, Minutes: 60})
 	return in
 }
 
@@ -95,8 +91,6 @@ func TestJoinsWaitForTheirPieces(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		minutes := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) unit.Minutes { return unit.Minutes(rapid.IntRange(20, 1500).Draw(t, "min")) }), 2, 5).Draw(t, "minutes")
 		in := stack(rapid.SampledFrom([][]string{{"heron"}, {"heron", "wren"}}).Draw(t, "printers"), minutes...)
-		host := rapid.IntRange(0, len(minutes)-1).Draw(t, "host")
-		in = ring(in, host)
 		r, found, err := calendar.Run(context.Background(), in)
 		if err != nil || len(found) != 0 {
 			t.Fatalf("%v, %v", found, err)
@@ -121,20 +115,12 @@ func TestJoinsWaitForTheirPieces(t *testing.T) {
 		if bench != r.Bench || print != r.Print {
 			t.Errorf("bench %v, print %v, the tasks' %v, %v", r.Bench, r.Print, bench, print)
 		}
-		for _, s := range in.Division.Seams {
-			join := at["join."+s.ID]
-			for _, first := range []string{"print." + s.Below.String(), "print." + s.Above.String(), "saw.core"} {
-				if at[first].To > join.From {
-					t.Errorf("%s begins at %v, %s ends at %v", join.ID, join.From, first, at[first].To)
+		for _, later := range in.Tasks {
+			for _, first := range later.After {
+				if f, ok := at[first]; ok && f.To > at[later.ID].From {
+					t.Errorf("%s begins at %v, %s ends at %v", later.ID, at[later.ID].From, first, f.To)
 				}
 			}
-		}
-		// The ring goes in with the seam at its host's foot; in the first shell,
-		// with the seam at its nose.
-		with := in.Division.Seams[max(0, host-1)]
-		id := in.Division.Pieces[len(in.Division.Pieces)-1].ID.String()
-		if at["print."+id].To > at["join."+with.ID].From {
-			t.Errorf("%s begins before %s is printed", with.ID, id)
 		}
 	})
 }
@@ -181,17 +167,17 @@ func TestWhatIsDoneIsNotPlanned(t *testing.T) {
 	}
 }
 
-func TestRemovableJointsAreNotGlued(t *testing.T) {
-	in := stack([]string{"heron"}, 100, 600)
-	in.Division.Seams[0].Removable = true
-	if j := task(t, mustPlan(t, in), "join.p0-p1"); j.To-j.From != 15 || len(j.Steps) != 1 {
-		t.Errorf("%+v", j)
-	}
-}
-
 func TestFindings(t *testing.T) {
 	late := stack([]string{"heron"}, 600, 600, 600)
 	late.Ready = "2026-12-01"
+	tight := stack([]string{"heron"}, 600, 600, 600)
+	r := mustPlan(t, tight)
+	if r.Likely >= r.Safe {
+		t.Fatalf("likely %s, safe %s: nothing lies between", r.Likely, r.Safe)
+	}
+	tight.Ready = r.Likely
+	beyond := stack([]string{"heron"}, 600)
+	beyond.Start = "9999-12-31"
 	never := stack([]string{"heron"}, 100, 100)
 	never.People[0].Hours = []model.OpenTime{{From: 0, To: 5}} // too short to load
 	for _, c := range []struct {
@@ -200,11 +186,20 @@ func TestFindings(t *testing.T) {
 	}{
 		{"nobody-works", calendar.Input{Start: "2026-11-30"}},
 		{"too-late", late},
+		{"may-be-late", tight},
+		{"date-beyond", beyond},
 		{"no-plan", never},
 	} {
-		_, found, err := calendar.Run(context.Background(), c.in)
+		r, found, err := calendar.Run(context.Background(), c.in)
 		if err != nil || len(found) != 1 || string(found[0].Code) != c.code {
 			t.Errorf("%s: found %v, %v", c.code, found, err)
+		}
+		sum := unit.Minutes(20 * len(c.in.Prints))
+		for _, task := range c.in.Tasks {
+			sum += task.Bench
+		}
+		if r.Bench != sum {
+			t.Errorf("%s: bench %v, want %v, plan or no plan", c.code, r.Bench, sum)
 		}
 	}
 	if _, _, err := calendar.Run(context.Background(), calendar.Input{Start: "30.11.2026"}); err == nil {

@@ -5,7 +5,7 @@ import (
 
 	"scalewright/model"
 	"scalewright/sched"
-	"scalewright/stock"
+	"scalewright/unit"
 )
 
 // board collects the tasks, resources and lags of the plan. Tasks come out by
@@ -14,13 +14,16 @@ type board struct {
 	Input
 	problem  sched.Problem
 	tasks    []Task
+	spread   []spread       // of each task's hands
 	printers map[string]int // resource by printer id
 	people   []int          // resource by person
+	spray    int            // resource
 	byID     map[string]int // task by id
+	pace     map[model.TaskKind]pace
 }
 
 func newBoard(in Input, offset int) (*board, error) {
-	b := &board{Input: in, printers: map[string]int{}, byID: map[string]int{}}
+	b := &board{Input: in, printers: map[string]int{}, byID: map[string]int{}, pace: paces(in)}
 	b.problem.Horizon = horizonWeeks * sched.Week
 	for _, p := range in.Printers {
 		b.printers[p.ID] = len(b.problem.Resources)
@@ -38,6 +41,8 @@ func newBoard(in Input, offset int) (*board, error) {
 		b.people = append(b.people, len(b.problem.Resources))
 		b.problem.Resources = append(b.problem.Resources, sched.Resource{Name: person.Name, Capacity: 1, Calendar: open})
 	}
+	b.spray = len(b.problem.Resources)
+	b.problem.Resources = append(b.problem.Resources, sched.Resource{Name: "spraying place", Capacity: 1})
 	return b, nil
 }
 
@@ -45,97 +50,89 @@ func (b *board) fill() {
 	for i, piece := range b.Division.Pieces {
 		b.print(piece, b.Prints[i])
 	}
-	if b.Core != nil {
-		b.add(Task{ID: "saw.core", Kind: KindSaw, Name: "saw the core"}, b.byHand(StepSaw, sawMinutes, 0))
+	for _, t := range b.Tasks {
+		b.work(t)
 	}
-	last := map[string]string{} // seam glued last, of the body ("") and of each part with a line of its own
-	for _, s := range b.Division.Seams {
-		above, _ := b.Division.Piece(s.Above)
-		line := ""
-		if above.Own {
-			line = s.Above.Part
+	for _, t := range b.Tasks {
+		for _, first := range t.After {
+			b.after(first, t.ID)
 		}
-		last[line] = b.join(s, last[line], !above.Own || above.OnCore)
 	}
 }
 
 // print is load, run at any hour, and clear; the printer is held throughout.
 func (b *board) print(piece model.Piece, p model.Print) {
-	printer := b.printers[p.Printer]
-	var modes []sched.Mode
-	for _, person := range b.people {
-		hand := sched.Demand{Resource: person, Units: 1}
-		held := sched.Demand{Resource: printer, Units: 1, Keep: true}
-		modes = append(modes, sched.Mode{
-			Name: b.problem.Resources[person].Name,
-			Phases: []sched.Phase{
-				{Name: StepLoad, Minutes: loadMinutes, Demands: []sched.Demand{hand, held}},
-				{Name: StepRun, Minutes: int(p.Minutes), Work: sched.Elapsed, Demands: []sched.Demand{held}, MaxWait: new(0)},
-				{Name: StepClear, Minutes: clearMinutes, Demands: []sched.Demand{hand, {Resource: printer, Units: 1}}},
-			},
-		})
-	}
 	b.add(Task{
-		ID: "print." + piece.ID.String(), Kind: KindPrint, Name: "print " + piece.Name,
+		ID: model.PrintTask(piece.ID), Kind: KindPrint, Name: "print " + piece.Name,
 		Piece: piece.ID.String(), Printer: p.Printer, Bench: loadMinutes + clearMinutes,
-	}, modes)
+	}, b.byAnyone(func(person int) []sched.Phase {
+		return attempt(person, b.printers[p.Printer], int(p.Minutes))
+	}), printSpread(p))
 }
 
-// join glues a seam, with the collar and the core ring that belong to it, once
-// its pieces are printed and the seam below on the same line has set.
-func (b *board) join(s model.Seam, last string, onCore bool) string {
-	id := "join." + s.ID
-	name, minutes, cure := "glue "+b.name(s.Below)+" to "+b.name(s.Above), glueMinutes, int(stock.GlueFor(s.Glue).Cure)
-	if s.Removable {
-		name, minutes, cure = "fit "+b.name(s.Below)+" to "+b.name(s.Above), fitMinutes, 0
+// attempt is one run of a printer from loading to clearing.
+func attempt(person, printer, minutes int) []sched.Phase {
+	hand := sched.Demand{Resource: person, Units: 1}
+	held := sched.Demand{Resource: printer, Units: 1, Keep: true}
+	return []sched.Phase{
+		{Name: StepLoad, Minutes: loadMinutes, Demands: []sched.Demand{hand, held}},
+		{Name: StepRun, Minutes: minutes, Work: sched.Elapsed, Demands: []sched.Demand{held}, MaxWait: new(0)},
+		{Name: StepClear, Minutes: clearMinutes, Demands: []sched.Demand{hand, {Resource: printer, Units: 1}}},
 	}
-	b.add(Task{ID: id, Kind: KindJoin, Name: name}, b.byHand(StepJoin, minutes, cure))
-	for _, piece := range b.Division.Pieces {
-		p := piece.ID
-		// The collar and the ring on it; below the first seam, the core's own ring.
-		with := p.Kind != model.Shell && (foot(p) == foot(s.Above) || foot(p) == foot(s.Below))
-		if p == s.Below || p == s.Above || with {
-			b.after("print."+p.String(), id)
-		}
-	}
-	if onCore {
-		b.after("saw.core", id)
-	}
-	b.after(last, id)
-	return id
 }
 
-// foot names the end of a shell that a collar or ring belongs to.
-func foot(id model.PieceID) [2]string { return [2]string{id.Part, id.From} }
-
-func (b *board) name(id model.PieceID) string {
-	p, _ := b.Division.Piece(id)
-	return p.Name
+// work is hands of any one person, at the pace that the log knows, and a cure that
+// takes nobody. What is sprayed keeps its place until it is dry.
+func (b *board) work(t model.Task) {
+	hands := max(1, b.pace[t.Kind].of(t.Bench))
+	b.add(
+		Task{ID: t.ID, Kind: string(t.Kind), Name: t.Name, Piece: t.Piece, Bench: hands},
+		b.byAnyone(func(person int) []sched.Phase { return b.byHand(t, person, int(hands)) }),
+		b.handSpread(t),
+	)
 }
 
-// byHand is hand work by any one person, and a cure that takes nobody.
-func (b *board) byHand(name string, minutes, cure int) []sched.Mode {
+func (b *board) byHand(t model.Task, person, minutes int) []sched.Phase {
+	hand := sched.Phase{Name: string(t.Kind), Minutes: minutes, Demands: []sched.Demand{{Resource: person, Units: 1}}}
+	if splits(t.Kind) {
+		hand.Work = sched.Splittable
+	}
+	if t.Spray {
+		hand.Demands = append(hand.Demands, sched.Demand{Resource: b.spray, Units: 1, Keep: t.Cure > 0})
+	}
+	if t.Cure <= 0 {
+		return []sched.Phase{hand}
+	}
+	cure := sched.Phase{Name: StepCure, Minutes: int(t.Cure), Work: sched.Elapsed, MaxWait: new(0)}
+	if t.Spray {
+		cure.Demands = []sched.Demand{{Resource: b.spray, Units: 1}}
+	}
+	return []sched.Phase{hand, cure}
+}
+
+// splits reports whether work of a kind may be put down for the night and taken
+// up again.
+func splits(k model.TaskKind) bool {
+	return k == model.Sand || k == model.Fill || k == model.Solder || k == model.Draw
+}
+
+// byAnyone is a mode for each person.
+func (b *board) byAnyone(phases func(person int) []sched.Phase) []sched.Mode {
 	var modes []sched.Mode
 	for _, person := range b.people {
-		phases := []sched.Phase{{Name: name, Minutes: minutes, Demands: []sched.Demand{{Resource: person, Units: 1}}}}
-		if cure > 0 {
-			phases = append(phases, sched.Phase{Name: StepCure, Minutes: cure, Work: sched.Elapsed, MaxWait: new(0)})
-		}
-		modes = append(modes, sched.Mode{Name: b.problem.Resources[person].Name, Phases: phases})
+		modes = append(modes, sched.Mode{Name: b.problem.Resources[person].Name, Phases: phases(person)})
 	}
 	return modes
 }
 
 // add puts a task on the board unless the log says it is done.
-func (b *board) add(t Task, modes []sched.Mode) {
+func (b *board) add(t Task, modes []sched.Mode, s spread) {
 	if slices.Contains(b.Done, t.ID) {
 		return
 	}
-	if t.Bench == 0 {
-		t.Bench = minutesOf(modes[0].Phases[0])
-	}
 	b.byID[t.ID] = len(b.tasks)
 	b.tasks = append(b.tasks, t)
+	b.spread = append(b.spread, s)
 	b.problem.Tasks = append(b.problem.Tasks, sched.Task{Name: t.Name, Modes: modes})
 }
 
@@ -143,7 +140,16 @@ func (b *board) add(t Task, modes []sched.Mode) {
 func (b *board) after(first, then string) {
 	f, ok := b.byID[first]
 	t, also := b.byID[then]
-	if ok && also {
+	if ok && also && f != t {
 		b.problem.Lags = append(b.problem.Lags, sched.Lag{From: f, To: t, Kind: sched.FinishStart})
 	}
+}
+
+// bench is all hands on the board.
+func (b *board) bench() unit.Minutes {
+	sum := unit.Minutes(0)
+	for _, t := range b.tasks {
+		sum += t.Bench
+	}
+	return sum
 }

@@ -1,0 +1,66 @@
+package book
+
+import (
+	"fmt"
+	"strings"
+
+	"scalewright/drawing"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// assembly is the order in which everything goes together, each step with what
+// to look at before it closes something for good.
+func (b *sheets) assembly() {
+	steps := b.r.Assembly.Steps
+	if len(steps) == 0 {
+		return
+	}
+	f := b.flowOn(pageAssembly, "Assembly")
+	f.head("Assembly")
+	f.text(drawing.SizeText, plain("In this order nothing is in the way of what comes after it, and nobody has to get at what is glued in. Other orders may work too; the calendar moves steps that don't wait for each other."))
+	f.text(drawing.SizeSmall, bold("Take care. "), plain(careSaw+" "+careSand+" "+careGlue+" "+careLift+" "+careLaw))
+	f.y += 2
+	f.table(b.assemblyTable(f.page.body.W))
+}
+
+func (b *sheets) assemblyTable(width float64) drawing.Table {
+	t := drawing.Table{ID: "assembly", Columns: []drawing.Column{
+		{Head: "step", Width: 12, Align: drawing.End},
+		{Head: "at", Width: 20, Align: drawing.End},
+		{Head: "what", Width: width - 12 - 20 - 24 - 13},
+		{Head: "then leave it", Width: 24, Align: drawing.End},
+		{Head: "done", Width: 13, Align: drawing.Middle},
+	}}
+	for i, s := range b.r.Assembly.Steps {
+		cure := ""
+		if s.Task.Cure > 0 {
+			cure = unit.Duration(s.Task.Cure)
+		}
+		row := drawing.Row{Cells: []string{fmt.Sprint(i + 1), b.o.System.Whole(s.Station), b.stepWords(s), cure, "☐"}}
+		if len(s.Shuts) > 0 {
+			row.Tint = drawing.Shade
+		}
+		if len(s.Pieces) > 0 {
+			row.To = "piece." + s.Pieces[0].String()
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// stepWords say a step, where the thing comes from, and what to check before.
+func (b *sheets) stepWords(s model.AssemblyStep) string {
+	words := capital(s.Task.Name)
+	if s.Side == model.FromFoot || s.Side == model.FromNose {
+		words += ", " + string(s.Side)
+	}
+	words += "."
+	if len(s.Through) > 0 {
+		words += fmt.Sprintf(" Through it hang: %s.", strings.Join(s.Through, ", "))
+	}
+	if len(s.Shuts) > 0 {
+		words += fmt.Sprintf(" BEFORE: nobody gets at %s afterwards. Are they in, connected and tried?", strings.Join(s.Shuts, ", "))
+	}
+	return words
+}

@@ -1,0 +1,35 @@
+package assembly
+
+import (
+	"context"
+
+	"scalewright/finding"
+	"scalewright/model"
+)
+
+// Run finds the order.
+func Run(ctx context.Context, in Input) (model.Assembly, finding.List, error) {
+	p := newProblem(in)
+	wires := p.wires()
+	out := model.Assembly{Groups: p.groups()}
+	var said finding.List
+	said.Add(p.bondedJoints()...)
+	said.Add(p.shutAtOnce()...)
+	said.Add(p.shutForGood()...)
+	o, how, err := p.search(ctx, wires)
+	if err != nil {
+		return out, said, err
+	}
+	switch how {
+	case none:
+		why, err := p.why(ctx, o, wires)
+		said.Add(why...)
+		return out, said, err
+	case unknown:
+		said.Add(p.at("order-not-settled", o, finding.Args{"sets": finding.Count(p.limit)}))
+		return out, said, nil
+	case found:
+	}
+	out.Steps = p.write(o, wires)
+	return out, said, nil
+}

@@ -1,0 +1,208 @@
+package calendar
+
+import (
+	"cmp"
+	"context"
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"scalewright/sched"
+)
+
+// usualSamples leaves the P90 a standard error of √(0.9·0.1/200), 2 points in
+// 100.
+const usualSamples = 200
+
+// sampled is what came of re-running a plan with other durations.
+type sampled struct {
+	ends     []int     // makespans, sorted
+	critical []float64 // share of samples in which the end hangs on a task
+}
+
+// quantile is the least of the ends by which a share of the samples is done.
+func (s sampled) quantile(share float64) int {
+	return s.ends[max(0, int(math.Ceil(share*float64(len(s.ends))))-1)]
+}
+
+// sample keeps the plan's order and who does what, and draws durations and failed
+// prints. Draws depend on the task's id and the sample's number only, so that two
+// plans of the same work have the same luck.
+func (b *board) sample(ctx context.Context, plan sched.Plan) (sampled, error) {
+	n := b.Samples
+	if n == 0 {
+		n = usualSamples
+	}
+	list := sched.List{Order: make([]int, len(b.tasks)), Modes: make([]int, len(b.tasks))}
+	for i := range list.Order {
+		list.Order[i], list.Modes[i] = i, 0
+	}
+	slices.SortStableFunc(list.Order, func(i, j int) int { return cmp.Compare(plan.Tasks[i].Start(), plan.Tasks[j].Start()) })
+	out := sampled{critical: make([]float64, len(b.tasks))}
+	// A sample may run on past the horizon of plans.
+	problem := sched.Problem{Resources: b.problem.Resources, Lags: b.problem.Lags, Horizon: b.problem.Horizon}
+	for k := range n {
+		problem.Tasks = b.drawn(k, plan)
+		got, err := sched.DecodeList(ctx, problem, list)
+		if err != nil {
+			return out, err
+		}
+		if got.Tasks == nil { // later than any plan reaches
+			out.ends = append(out.ends, b.problem.Horizon)
+			continue
+		}
+		out.ends = append(out.ends, got.Makespan)
+		for _, i := range chain(problem, got) {
+			out.critical[i]++
+		}
+	}
+	slices.Sort(out.ends)
+	for i := range out.critical {
+		out.critical[i] /= float64(n)
+	}
+	return out, nil
+}
+
+// drawn are the tasks of one sample, each in its planned mode.
+func (b *board) drawn(k int, plan sched.Plan) []sched.Task {
+	out := make([]sched.Task, len(b.tasks))
+	for i, t := range b.problem.Tasks {
+		mode := t.Modes[plan.Tasks[i].Mode]
+		s := b.spread[i]
+		luck := b.luck(b.tasks[i].ID, k)
+		factor := math.Exp(s.own * luck.NormFloat64())
+		if s.kind != "" {
+			factor *= math.Exp(s.shared * b.luck("all "+string(s.kind), k).NormFloat64())
+		}
+		phases := slices.Clone(mode.Phases)
+		for j := range phases {
+			if phases[j].Name != StepCure && phases[j].Name != StepLoad && phases[j].Name != StepClear {
+				phases[j].Minutes = max(1, int(math.Round(factor*float64(phases[j].Minutes))))
+			}
+		}
+		var failed []sched.Phase
+		for n := 0; n < mostFailures && luck.Float64() < s.fails; n++ {
+			failed = append(failed, broken(phases, luck.Float64())...)
+		}
+		out[i] = sched.Task{Name: t.Name, Modes: []sched.Mode{{Name: mode.Name, Phases: append(failed, phases...)}}}
+	}
+	return out
+}
+
+// broken is an attempt that failed after a share of its run, and keeps the
+// printer for the next.
+func broken(phases []sched.Phase, share float64) []sched.Phase {
+	out := slices.Clone(phases)
+	for i, p := range out {
+		if p.Name == StepRun {
+			out[i].Minutes = max(1, int(math.Round(share*float64(p.Minutes))))
+		}
+	}
+	last := &out[len(out)-1]
+	last.Demands = slices.Clone(last.Demands)
+	for i := range last.Demands {
+		last.Demands[i].Keep = last.Demands[i].Resource == phases[1].Demands[0].Resource
+	}
+	return out
+}
+
+func (b *board) luck(name string, k int) *rand.Rand {
+	h := fnv.New64a()
+	h.Write([]byte(name))
+	return rand.New(rand.NewPCG(b.Seed^h.Sum64(), uint64(k)))
+}
+
+// chain goes from the task that ends last back, each time to that one of those it
+// waits for, or shares somebody or something with, which was over last when it
+// began, as long as it could not have begun earlier than that one let it: what the
+// end hangs on.
+func chain(p sched.Problem, plan sched.Plan) []int {
+	if len(plan.Tasks) == 0 {
+		return nil
+	}
+	before := make([][]int, len(p.Tasks))
+	for _, l := range p.Lags {
+		before[l.To] = append(before[l.To], l.From)
+	}
+	users := usersOf(p, plan)
+	last := 0
+	for i, t := range plan.Tasks {
+		if t.Finish() > plan.Tasks[last].Finish() {
+			last = i
+		}
+	}
+	out := []int{last}
+	seen := map[int]bool{last: true}
+	for {
+		t := plan.Tasks[last]
+		first := p.Tasks[last].Modes[t.Mode].Phases[0]
+		best := use{-1, -1}
+		look := func(u use) {
+			if u.until <= t.Start() && u.until > best.until && !seen[u.task] {
+				best = u
+			}
+		}
+		for _, i := range before[last] {
+			look(use{i, plan.Tasks[i].Finish()})
+		}
+		for _, d := range first.Demands {
+			for _, u := range users[d.Resource] {
+				look(u)
+			}
+		}
+		if best.task < 0 || firstOpen(p, first, best.until) < t.Start() {
+			return out
+		}
+		last = best.task
+		seen[last] = true
+		out = append(out, last)
+	}
+}
+
+// use is until when a task takes a resource.
+type use struct{ task, until int }
+
+// usersOf lists for each resource until when which task takes it.
+func usersOf(p sched.Problem, plan sched.Plan) [][]use {
+	users := make([][]use, len(p.Resources))
+	for i, t := range plan.Tasks {
+		for j, span := range t.Phases {
+			for _, d := range p.Tasks[i].Modes[t.Mode].Phases[j].Demands {
+				end := span.End
+				if d.Keep {
+					end = t.Phases[j+1].Start
+				}
+				users[d.Resource] = append(users[d.Resource], use{i, end})
+			}
+		}
+	}
+	return users
+}
+
+// firstOpen is the first minute from a moment on at which hours permit a phase.
+func firstOpen(p sched.Problem, ph sched.Phase, from int) int {
+	var open *sched.Calendar
+	for _, d := range ph.Demands {
+		open = sched.Intersect(open, p.Resources[d.Resource].Calendar)
+	}
+	need := ph.Minutes
+	if ph.Work == sched.Splittable {
+		need = 1
+	}
+	for {
+		at, ok := open.Next(from)
+		if !ok {
+			return from
+		}
+		if open.Work(at+need)-open.Work(at) == need {
+			return at
+		}
+		// Too short a stretch: on to the next, past its end.
+		end, ok := open.Clock(open.Work(at) + 1)
+		if !ok {
+			return at
+		}
+		from = end
+	}
+}
