@@ -27,6 +27,11 @@ func (d Division) Groups(mounts []Mount) []Group {
 				out[i].Seams = append(out[i].Seams, s.ID)
 			}
 		}
+		for _, m := range mounts {
+			if !m.Removable && out[i].guest(m.Guest) {
+				out[i].Seams = append(out[i].Seams, m.ID)
+			}
+		}
 	}
 	return out
 }
@@ -34,6 +39,15 @@ func (d Division) Groups(mounts []Mount) []Group {
 func (g Group) holds(id PieceID) bool {
 	for _, p := range g.Pieces {
 		if p == id {
+			return true
+		}
+	}
+	return false
+}
+
+func (g Group) guest(part string) bool {
+	for _, p := range g.Pieces {
+		if p.Part == part && p.Kind != Panel {
 			return true
 		}
 	}

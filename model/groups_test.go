@@ -26,7 +26,7 @@ func TestGroups(t *testing.T) {
 	mounts := []model.Mount{{ID: "fin-body", Host: "body", Guest: "fin"}}
 	want := []model.Group{
 		{ID: "bell", Pieces: []model.PieceID{bell}},
-		{ID: "body", Pieces: []model.PieceID{low, high, fin, collar, ring}, Seams: []string{"body.c1"}},
+		{ID: "body", Pieces: []model.PieceID{low, high, fin, collar, ring}, Seams: []string{"body.c1", "fin-body"}},
 		{ID: "body.hatch.panel", Pieces: []model.PieceID{panel}},
 	}
 	if diff := cmp.Diff(want, d.Groups(mounts)); diff != "" {

@@ -11,10 +11,13 @@ import (
 func Run(ctx context.Context, in Input) (model.Assembly, finding.List, error) {
 	p := newProblem(in)
 	wires := p.wires()
-	out := model.Assembly{Groups: p.groups()}
+	out := model.Assembly{Groups: p.Division.Groups(p.Design.Mounts)}
 	var said finding.List
 	said.Add(p.bondedJoints()...)
 	said.Add(p.shutAtOnce()...)
+	if said.Blocked() {
+		return out, said, nil // whatever order there is, it is not the one meant
+	}
 	said.Add(p.shutForGood()...)
 	o, how, err := p.search(ctx, wires)
 	if err != nil {
@@ -30,6 +33,8 @@ func Run(ctx context.Context, in Input) (model.Assembly, finding.List, error) {
 		return out, said, nil
 	case found:
 	}
-	out.Steps = p.write(o, wires)
+	if !said.Blocked() {
+		out.Steps = p.write(o, wires)
+	}
 	return out, said, nil
 }

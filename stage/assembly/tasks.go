@@ -38,7 +38,7 @@ type writer struct {
 
 func (p *problem) write(o order, wires []wire) []model.AssemblyStep {
 	w := writer{
-		problem: p, order: o, wires: wires, groups: p.groups(), last: make([][]string, len(p.things)),
+		problem: p, order: o, wires: wires, groups: p.Division.Groups(p.Design.Mounts), last: make([][]string, len(p.things)),
 		put: make([]bool, len(p.Places.Bays)), drawn: make([]bool, len(wires)), joined: make([]bool, len(wires)),
 	}
 	w.foresee()
