@@ -80,5 +80,5 @@ func (b *sheets) hangsOn() string {
 			n++
 		}
 	}
-	return fmt.Sprintf("%s of %d, in at least half of the plans that were tried with other luck", count(n, "task", "tasks"), len(b.r.Calendar.Tasks))
+	return fmt.Sprintf("%d of %d things to do, in at least half of the plans that were tried with other luck", n, len(b.r.Calendar.Tasks))
 }

@@ -46,6 +46,9 @@ func JoinTask(seam string) string { return "join." + seam }
 // SeatTask is the id of the task that fixes a collar or core ring in its host.
 func SeatTask(piece PieceID) string { return "seat." + piece.String() }
 
+// SlideTask is the id of the task that glues a piece to the core.
+func SlideTask(piece PieceID) string { return "slide." + piece.String() }
+
 // PutTask is the id of the task that puts a component into its bay.
 func PutTask(component string) string { return "put." + component }
 

@@ -1,8 +1,10 @@
 package assembly_test
 
 import (
+	"fmt"
 	"runtime"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -191,6 +193,49 @@ func TestGuestsSetSideBySide(t *testing.T) {
 	}
 	if diff := cmp.Diff(want, a.Groups); diff != "" {
 		t.Errorf("groups (-want +got):\n%s", diff)
+	}
+}
+
+// A board's own pieces wait for one another and for nothing of the body; those
+// that the core runs through and that nothing else holds are slid onto it.
+func TestOwnLinesAreJoinedByThemselves(t *testing.T) {
+	var s stack
+	s.shell("low", 0, 100, 50)
+	s.shell("high", 100, 200, 50)
+	s.core(20, 180)
+	for i := range 3 {
+		from, to := fmt.Sprint("+", i), fmt.Sprint("+", i+1)
+		id := model.PieceID{Kind: model.Slice, Part: "board", From: from, To: to}
+		s.piece(id, nil, 200, 204)
+		s.in.Division.Pieces[2+i].Own = true
+		s.in.Design.Parts[2+i].Own, s.in.Design.Parts[2+i].Form = true, model.Flat
+		if i > 0 {
+			s.in.Division.Seams = append(s.in.Division.Seams, model.Seam{ID: "board." + from, Above: id, Below: s.in.Division.Pieces[1+i].ID})
+		}
+	}
+	after := func(a model.Assembly, id string) []string {
+		k := slices.IndexFunc(a.Steps, func(s model.AssemblyStep) bool { return s.Task.ID == id })
+		if k < 0 {
+			t.Fatalf("no step %s in %v", id, a.Tasks())
+		}
+		return a.Steps[k].Task.After
+	}
+	a, found := run(t, s)
+	if len(found) != 0 {
+		t.Fatal(codes(found))
+	}
+	for _, id := range after(a, "join.board.+2") {
+		if !strings.Contains(id, "board") {
+			t.Errorf("the board waits for %s", id)
+		}
+	}
+	if !slices.Contains(after(a, "join.board.+2"), "join.board.+1") {
+		t.Errorf("its second seam waits for %v", after(a, "join.board.+2"))
+	}
+	s.in.Division.Pieces[2].OnCore = true
+	a, found = run(t, s)
+	if slide := after(a, "slide.board.+0.slice"); len(found) != 0 || !slices.Contains(slide, "join.low-high") || !slices.Contains(after(a, "join.low-high"), model.FitCore) {
+		t.Errorf("%v, slid on after %v", codes(found), slide)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"scalewright/finding"
 	"scalewright/model"
+	"scalewright/stock"
 	"scalewright/unit"
 )
 
@@ -18,6 +19,7 @@ type joint struct {
 	comes   int   // the thing that comes to it
 	hosts   []int // of a guest from the side: all that it sits on
 	side    bool  // comes from the side
+	slide   bool  // onto the core
 	bonded  bool
 	between bool // of two parts, so that it could be made removable
 	station unit.Length
@@ -70,6 +72,7 @@ func newProblem(in Input) *problem {
 	p.rings()
 	p.seams()
 	p.mounts()
+	p.slides()
 	p.stands()
 	p.sort()
 	return p
@@ -155,11 +158,53 @@ func (p *problem) firstOnCore() int {
 	best := -1
 	core := p.things[p.core]
 	for i, t := range p.things {
-		if t.piece != nil && len(t.rows) > 0 && t.high > core.low && t.low < core.high && (best < 0 || t.low < p.things[best].low) {
+		low, high := p.along(i)
+		if onCore := len(t.rows) > 0 || t.piece != nil && t.piece.OnCore; t.piece == nil || !onCore || high <= core.low || low >= core.high {
+			continue
+		}
+		if first, _ := p.along(max(best, 0)); best < 0 || low < first {
 			best = i
 		}
 	}
 	return best
+}
+
+// along is the stretch of the build's axis that a thing takes.
+func (p *problem) along(i int) (low, high float64) {
+	t := p.things[i]
+	if len(t.rows) == 0 && t.piece != nil {
+		at := p.Shapes[i].Span
+		return float64(at.From), float64(at.To)
+	}
+	return t.low, t.high
+}
+
+// slides are the pieces that the core runs through and that no joint holds to what
+// it runs through besides: each is glued to the core.
+func (p *problem) slides() {
+	if p.core < 0 {
+		return
+	}
+	for i, t := range p.things {
+		if t.piece == nil || !t.piece.OnCore {
+			continue
+		}
+		b := p.apart()
+		for _, j := range p.joints {
+			b = b.united(j.keeps, j.comes)
+		}
+		if b[i] == b[p.core] {
+			continue
+		}
+		low, _ := p.along(i)
+		p.joints = append(p.joints, joint{
+			task: model.Task{
+				ID: model.SlideTask(t.piece.ID), Kind: model.Join, Name: "slide the " + t.name + " onto the core and glue it",
+				Piece: t.piece.ID.String(), Bench: glueMinutes, Cure: stock.GlueFor("").Cure, Guess: true,
+			},
+			slide: true, keeps: p.core, comes: i, bonded: true, station: unit.Length(low), at: p.part(t.part).At,
+		})
+	}
 }
 
 func (p *problem) seams() {
@@ -283,6 +328,8 @@ func (j joint) rank() int {
 		return 6
 	case !j.bonded:
 		return 5
+	case j.slide:
+		return 2
 	case j.id == "" && j.task.ID != model.FitCore:
 		return 0
 	case j.id == "":

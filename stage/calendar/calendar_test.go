@@ -125,36 +125,6 @@ func TestJoinsWaitForTheirPieces(t *testing.T) {
 	})
 }
 
-// A plate's seams wait for one another and for nothing of the body: neither its
-// seams nor the core.
-func TestOwnLinesAreJoinedByThemselves(t *testing.T) {
-	in := stack([]string{"heron", "wren"}, 100, 100)
-	for i := range 3 {
-		from, to := fmt.Sprint("+", i), fmt.Sprint("+", i+1)
-		id := model.PieceID{Kind: model.Slice, Part: "board", From: from, To: to}
-		in.Division.Pieces = append(in.Division.Pieces, model.Piece{ID: id, Name: "board " + from, Printer: "wren", Own: true})
-		in.Prints = append(in.Prints, model.Print{Piece: id, Printer: "wren", Minutes: 30})
-		if i > 0 {
-			in.Division.Seams = append(in.Division.Seams, model.Seam{
-				ID: "board." + from, Kind: model.Butt, Above: id, Below: model.PieceID{Kind: model.Slice, Part: "board", From: fmt.Sprint("+", i-1), To: from},
-			})
-		}
-	}
-	in.Prints[0].Minutes = 3000 // the body waits for two days
-	r := mustPlan(t, in)
-	body, first, second := task(t, r, "join.p0-p1"), task(t, r, "join.board.+1"), task(t, r, "join.board.+2")
-	if second.From < first.To {
-		t.Errorf("the second seam of the board begins at %v, the first has set at %v", second.From, first.To)
-	}
-	if first.From >= body.From {
-		t.Errorf("the board waits until %v for the body, which is glued at %v", first.From, body.From)
-	}
-	in.Division.Pieces[3].OnCore = true
-	if saw, join := task(t, mustPlan(t, in), "saw.core"), task(t, mustPlan(t, in), "join.board.+1"); join.From < saw.To {
-		t.Errorf("a piece on the core is glued at %v, before the core is sawn at %v", join.From, saw.To)
-	}
-}
-
 func TestWhatIsDoneIsNotPlanned(t *testing.T) {
 	in := stack([]string{"heron"}, 100, 600)
 	in.Done = []string{"print.p0.foot.nose", "saw.core"}
