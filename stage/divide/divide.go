@@ -57,6 +57,7 @@ func dividePart(in Input, i int) ([]model.Piece, []model.Cut, finding.List) {
 			return nil, nil, nil // shape has said why
 		}
 		cuts, found := w.chooseCuts(accepted)
+		found.Add(inTheWay(in, i)...)
 		return w.pieces(cuts), cuts, found
 	}
 	s := sliceOf(in, i)

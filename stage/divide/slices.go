@@ -250,25 +250,11 @@ func (s slice) onCore(core *model.Core) []unit.Length {
 		panic(fmt.Sprintf("divide: internal error: %s: %v", s.part.ID, err))
 	}
 	var out []unit.Length
-	radius := float64(core.Stock.OD) / 2
-	for z := float64(core.Span.From); z <= float64(core.Span.To); z += lookEvery {
-		for k := range lookRound + 1 {
-			p := solid.Vec{0, 0, z}
-			if k > 0 {
-				sin, cos := math.Sincos(2 * math.Pi * float64(k) / lookRound)
-				p[0], p[1] = radius*cos, radius*sin
-			}
-			p = back.Apply(p)
-			if place, err := tree.Locate(p); err == nil && place == solid.Inside {
-				out = append(out, unit.Length(s.raw.Line.Station(p)))
-			}
+	for _, p := range alongCore(*core) {
+		p = back.Apply(p)
+		if place, err := tree.Locate(p); err == nil && place == solid.Inside {
+			out = append(out, unit.Length(s.raw.Line.Station(p)))
 		}
 	}
 	return out
 }
-
-// The core is looked for this often along the axis, mm, and round it.
-const (
-	lookEvery = 1.0
-	lookRound = 8
-)

@@ -159,7 +159,7 @@ func TestCoreThroughAMesh(t *testing.T) {
 func TestOwnAxisIsALineOfItsOwn(t *testing.T) {
 	in := column(0, 100, 700, 100)
 	mast := in.Parts[0]
-	mast.ID, mast.Own, mast.Axis = "mast", true, model.Axis{Direction: [3]float64{0, 1, 0}}
+	mast.ID, mast.Own, mast.Axis = "mast", true, model.Axis{Position: [3]unit.Length{500}, Direction: [3]float64{0, 1, 0}}
 	raw := in.Raw[0]
 	raw.Part = "mast"
 	in.Parts, in.Raw = append(in.Parts, mast), append(in.Raw, raw)
@@ -201,5 +201,50 @@ func TestSolidPartsCountOnTheirFilling(t *testing.T) {
 	want := math.Pi * 900 * 100 * 0.3 / 14.4 / 60 * 1.6
 	if got := float64(mustDivide(t, in).Pieces[0].Counted); math.Abs(got-want) > 1 {
 		t.Errorf("counted on %v min, want %v", got, want)
+	}
+}
+
+// A bush round the core is bored wide enough or is in its way; a knob beside it is
+// not, until it reaches in.
+func TestCoreInTheWay(t *testing.T) {
+	pipe, _ := stock.FindPipe("pressure-25") // 25.2 + 1.2/2 = 25.8 mm across at its widest: stock's table
+	for name, c := range map[string]struct {
+		at, towards [3]float64
+		bore, wall  float64
+		hits        bool
+	}{
+		"solid round the core":             {[3]float64{0, 0, 50}, [3]float64{0, 0, 1}, 0, 0, true},
+		"bored too narrow":                 {[3]float64{0, 0, 50}, [3]float64{0, 0, 1}, 25.7, 0, true},
+		"bored wide enough":                {[3]float64{0, 0, 50}, [3]float64{0, 0, 1}, 26, 0, false},
+		"past the core's end":              {[3]float64{0, 0, 301}, [3]float64{0, 0, 1}, 0, 0, false},
+		"beside it":                        {[3]float64{43.5, 0, 50}, [3]float64{0, 0, 1}, 0, 0, false},
+		"beside it, too near":              {[3]float64{42.5, 0, 50}, [3]float64{0, 0, 1}, 0, 0, true},
+		"standing off it":                  {[3]float64{13.5, 0, 50}, [3]float64{1, 0, 0}, 0, 0, false},
+		"standing in it":                   {[3]float64{12, 0, 50}, [3]float64{1, 0, 0}, 0, 0, true},
+		"bored across it":                  {[3]float64{-20, 0, 50}, [3]float64{1, 0, 0}, 40, 0, true},
+		"hollow, the core through a wall":  {[3]float64{0, 0, 50}, [3]float64{0, 0, 1}, 0, 3, true},
+		"hollow, its cavity wider than it": {[3]float64{0, 0, 50}, [3]float64{0, 0, 1}, 30, 3, false},
+	} {
+		in := column(0, 30, 40, 30)
+		p := &in.Parts[0]
+		p.Own, p.Bore, p.Wall = true, unit.Length(c.bore), unit.Length(c.wall)
+		p.Axis = model.Axis{Direction: c.towards}
+		for k, x := range c.at {
+			p.Axis.Position[k] = unit.Length(x)
+		}
+		if c.wall == 0 {
+			in.Raw[0].FootDown, in.Raw[0].NoseDown = nil, nil
+		} else {
+			lid := []model.Point{{}, {Station: c.wall}, {Station: c.wall, Radius: 27}, {Station: 40, Radius: 27}}
+			in.Raw[0].FootDown, in.Raw[0].NoseDown = lid, lid
+		}
+		in.Core = &model.Core{Stock: pipe, Span: model.Span{From: 0, To: 300}, Hold: model.Bored}
+		_, found, err := divide.Run(t.Context(), in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if hits := len(found) == 1 && found[0].Code == "core-in-the-way" && found[0].Part == "body"; hits != c.hits || len(found) > 1 {
+			t.Errorf("%s: found %v, want it in the way: %v", name, found, c.hits)
+		}
 	}
 }

@@ -183,3 +183,26 @@ func TestImportedThatIsNotSound(t *testing.T) {
 	_, found = run(t, shape.Input{Part: p, Model: []byte("ISO-10303-21;")})
 	mustFind(t, found, "model-unread")
 }
+
+// A hollow ball holds 4/3·π(R³ - (R - w)³), near enough for the flats of a sphere and
+// a cavity shaped on a lattice of half the wall.
+func TestHollowBall(t *testing.T) {
+	ball, err := solid.Sphere(solid.Vec{}, 20, 24)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const wall = 4.0
+	raw, found := run(t, shape.Input{Part: importedPart(3, wall), Model: stl(t, ball)})
+	mustFind(t, found)
+	want := 4.0 / 3 * math.Pi * (60*60*60 - (60-wall)*(60-wall)*(60-wall))
+	if got := raw.Solid.Volume(); got < want*0.995 || got > want*1.06 {
+		t.Errorf("a hollow ball holds %v, want %v to 6 %% more", got, want)
+	}
+	// Filled is the same outside without the cavity.
+	if got, want := raw.Filled.Volume(), 4.0/3*math.Pi*60*60*60; math.Abs(got-want) > 0.01*want {
+		t.Errorf("filled it holds %v, want %v", got, want)
+	}
+	if n := len(raw.Filled.Components()); n != 1 || !raw.Filled.Closed() {
+		t.Errorf("filled it has %d shells", n)
+	}
+}
