@@ -19,7 +19,7 @@ func (b *sheets) calendar() {
 	f.text(drawing.SizeText, plain(fmt.Sprintf(
 		"Work begins on %s. As planned it ends on %s, with %s bench hours; likely on %s, and by %s nine times in ten, since work takes longer than it was guessed and prints fail. Printers run by themselves between starting and taking off. Minutes at the bench are a guess until you log.",
 		day(c.Start), day(c.Finish), hours(c.Bench.Hours()), day(c.Likely), day(c.Safe))))
-	f.text(drawing.SizeText, plain("A dot marks what the end hangs on: "+b.hangsOn()+"."))
+	f.text(drawing.SizeText, plain("A dot marks what the end hangs on, so that a day later there is a day later at the end: "+b.hangsOn()+"."))
 	f.text(drawing.SizeSmall, bold("Take care. "), plain(Care(calendar.Acts(c))))
 	f.y += 2
 	f.table(b.calendarTable(f.page.body.W))

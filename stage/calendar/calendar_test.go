@@ -3,9 +3,11 @@ package calendar_test
 import (
 	"context"
 	"fmt"
+	"runtime"
 	"slices"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"scalewright/model"
@@ -174,5 +176,50 @@ func TestFindings(t *testing.T) {
 	}
 	if _, _, err := calendar.Run(context.Background(), calendar.Input{Start: "30.11.2026"}); err == nil {
 		t.Error("a date in another form is read")
+	}
+}
+
+// What is sprayed holds the spraying place until it is dry; sanding goes on from
+// evening to evening, within the hours, and adds up.
+func TestSprayAndSanding(t *testing.T) {
+	in := stack([]string{"heron"}, 100)
+	in.Tasks = []model.Task{
+		{ID: "coat.a", Kind: model.Prime, Name: "prime a", Bench: 20, Cure: 600, Spray: true},
+		{ID: "coat.b", Kind: model.Paint, Name: "paint b", Bench: 20, Cure: 600, Spray: true},
+		{ID: "sand", Kind: model.Sand, Name: "sand it", Bench: 600},
+	}
+	r := mustPlan(t, in)
+	a, b, sand := task(t, r, "coat.a"), task(t, r, "coat.b"), task(t, r, "sand")
+	if a.From < b.To && b.From < a.To {
+		t.Errorf("a lies from %v to %v and b from %v to %v in one spraying place", a.From, a.To, b.From, b.To)
+	}
+	sum := unit.Minutes(0)
+	for _, s := range sand.Steps {
+		sum += s.To - s.From
+		if s.Name != "sand" || s.From/1440 != (s.To-1)/1440 || s.From%1440 < 1110 || (s.To-1)%1440 >= 1290 {
+			t.Errorf("sanding from %v to %v", s.From, s.To)
+		}
+	}
+	if sum != 600 || len(sand.Steps) < 4 {
+		t.Errorf("%v minutes of sanding in %d evenings of 180", sum, len(sand.Steps))
+	}
+	if acts := calendar.Acts(r); len(acts) != 2+2+len(sand.Steps) {
+		t.Errorf("%d acts", len(acts))
+	}
+}
+
+func TestSameAtAnyNumberOfCores(t *testing.T) {
+	in := stack([]string{"heron", "wren"}, 100, 600, 300, 900)
+	in.Seed = 7
+	one := mustPlan(t, in)
+	old := runtime.GOMAXPROCS(1)
+	defer runtime.GOMAXPROCS(old)
+	if diff := cmp.Diff(one, mustPlan(t, in)); diff != "" {
+		t.Errorf("one core differs:\n%s", diff)
+	}
+	for _, task := range one.Tasks {
+		if task.Critical < 0 || task.Critical > 1 {
+			t.Errorf("%s is critical %v", task.ID, task.Critical)
+		}
 	}
 }

@@ -18,7 +18,7 @@ const usualSamples = 200
 // sampled is what came of re-running a plan with other durations.
 type sampled struct {
 	ends     []int     // makespans, sorted
-	critical []float64 // share of samples in which the end hangs on a task
+	critical []float64 // share of samples in which a task a day later moves the end
 }
 
 // quantile is the least of the ends by which a share of the samples is done.
@@ -53,8 +53,10 @@ func (b *board) sample(ctx context.Context, plan sched.Plan) (sampled, error) {
 			continue
 		}
 		out.ends = append(out.ends, got.Makespan)
-		for _, i := range chain(problem, got) {
-			out.critical[i]++
+		for i, spare := range b.spare(problem, got) {
+			if spare < sched.Day {
+				out.critical[i]++
+			}
 		}
 	}
 	slices.Sort(out.ends)
@@ -111,98 +113,4 @@ func (b *board) luck(name string, k int) *rand.Rand {
 	h := fnv.New64a()
 	h.Write([]byte(name))
 	return rand.New(rand.NewPCG(b.Seed^h.Sum64(), uint64(k)))
-}
-
-// chain goes from the task that ends last back, each time to that one of those it
-// waits for, or shares somebody or something with, which was over last when it
-// began, as long as it could not have begun earlier than that one let it: what the
-// end hangs on.
-func chain(p sched.Problem, plan sched.Plan) []int {
-	if len(plan.Tasks) == 0 {
-		return nil
-	}
-	before := make([][]int, len(p.Tasks))
-	for _, l := range p.Lags {
-		before[l.To] = append(before[l.To], l.From)
-	}
-	users := usersOf(p, plan)
-	last := 0
-	for i, t := range plan.Tasks {
-		if t.Finish() > plan.Tasks[last].Finish() {
-			last = i
-		}
-	}
-	out := []int{last}
-	seen := map[int]bool{last: true}
-	for {
-		t := plan.Tasks[last]
-		first := p.Tasks[last].Modes[t.Mode].Phases[0]
-		best := use{-1, -1}
-		look := func(u use) {
-			if u.until <= t.Start() && u.until > best.until && !seen[u.task] {
-				best = u
-			}
-		}
-		for _, i := range before[last] {
-			look(use{i, plan.Tasks[i].Finish()})
-		}
-		for _, d := range first.Demands {
-			for _, u := range users[d.Resource] {
-				look(u)
-			}
-		}
-		if best.task < 0 || firstOpen(p, first, best.until) < t.Start() {
-			return out
-		}
-		last = best.task
-		seen[last] = true
-		out = append(out, last)
-	}
-}
-
-// use is until when a task takes a resource.
-type use struct{ task, until int }
-
-// usersOf lists for each resource until when which task takes it.
-func usersOf(p sched.Problem, plan sched.Plan) [][]use {
-	users := make([][]use, len(p.Resources))
-	for i, t := range plan.Tasks {
-		for j, span := range t.Phases {
-			for _, d := range p.Tasks[i].Modes[t.Mode].Phases[j].Demands {
-				end := span.End
-				if d.Keep {
-					end = t.Phases[j+1].Start
-				}
-				users[d.Resource] = append(users[d.Resource], use{i, end})
-			}
-		}
-	}
-	return users
-}
-
-// firstOpen is the first minute from a moment on at which hours permit a phase.
-func firstOpen(p sched.Problem, ph sched.Phase, from int) int {
-	var open *sched.Calendar
-	for _, d := range ph.Demands {
-		open = sched.Intersect(open, p.Resources[d.Resource].Calendar)
-	}
-	need := ph.Minutes
-	if ph.Work == sched.Splittable {
-		need = 1
-	}
-	for {
-		at, ok := open.Next(from)
-		if !ok {
-			return from
-		}
-		if open.Work(at+need)-open.Work(at) == need {
-			return at
-		}
-		// Too short a stretch: on to the next, past its end.
-		end, ok := open.Clock(open.Work(at) + 1)
-		if !ok {
-			return at
-		}
-		from = end
-	}
 }

@@ -14,16 +14,17 @@ type board struct {
 	Input
 	problem  sched.Problem
 	tasks    []Task
-	spread   []spread       // of each task's hands
-	printers map[string]int // resource by printer id
-	people   []int          // resource by person
-	spray    int            // resource
-	byID     map[string]int // task by id
+	spread   []spread                 // of each task's hands
+	printers map[string]int           // resource by printer id
+	people   []int                    // resource by person
+	hours    map[int][]sched.Interval // of people, by resource
+	spray    int                      // resource
+	byID     map[string]int           // task by id
 	pace     map[model.TaskKind]pace
 }
 
 func newBoard(in Input, offset int) (*board, error) {
-	b := &board{Input: in, printers: map[string]int{}, byID: map[string]int{}, pace: paces(in)}
+	b := &board{Input: in, printers: map[string]int{}, byID: map[string]int{}, hours: map[int][]sched.Interval{}, pace: paces(in)}
 	b.problem.Horizon = horizonWeeks * sched.Week
 	for _, p := range in.Printers {
 		b.printers[p.ID] = len(b.problem.Resources)
@@ -39,6 +40,7 @@ func newBoard(in Input, offset int) (*board, error) {
 			return nil, err
 		}
 		b.people = append(b.people, len(b.problem.Resources))
+		b.hours[len(b.problem.Resources)] = open.Intervals()
 		b.problem.Resources = append(b.problem.Resources, sched.Resource{Name: person.Name, Capacity: 1, Calendar: open})
 	}
 	b.spray = len(b.problem.Resources)
