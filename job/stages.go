@@ -18,7 +18,7 @@ var (
 	outlineStage  = stage[model.Trace]("outline", 1)
 	enlargeStage  = stage[enlarge.Result]("enlarge", 1)
 	shapeStage    = stage[model.Raw]("shape", 4)
-	divideStage   = stage[model.Division]("divide", 10)
+	divideStage   = stage[model.Division]("divide", 11)
 	fitStage      = stage[model.Fits]("fit", 5)
 	carveStage    = stage[model.Carved]("carve", 4)
 	printingStage = stage[model.Print]("printing", 2)

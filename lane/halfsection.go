@@ -293,6 +293,9 @@ func walls(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis fl
 			}
 		}
 	}
+	if part := partOf(r, piece); declared == 0 && piece.ID.Kind == model.Shell && part.Bore == 0 {
+		declared = float64(c.Wall) // solid to its axis: what is thin of it is its end
+	}
 	if len(list) == 0 || math.Abs(float64(c.Wall)-declared) > sameWall {
 		list = append(list, label("thinnest", c.WallAt, fmt.Sprintf("thinnest %s", u.Fine(c.Wall))))
 	}

@@ -14,17 +14,24 @@ func Key(r job.Result, i int, width, height float64) *drawing.Scene {
 	piece := r.Division.Pieces[i]
 	s.Title = "Where " + piece.Name + " sits"
 	o := r.Design.Outline
-	if len(owns(r)) > 0 {
+	if len(o) == 0 {
 		ownKey(s, r, i)
 		return s
 	}
-	k := min((width-1)/(o.End()-o.Start()), (height-1)/(2*o.MaxRadius()))
-	p := lying(k, drawing.Pt(width-0.5-o.End()*k, height/2))
+	low, high := whole(r)
+	up, down := beyond(r, o.MaxRadius())
+	k := min((width-1)/(high-low), (height-1)/(up+down))
+	p := lying(k, drawing.Pt(width-0.5-high*k, height/2+(up-down)/2*k))
+	keyOwn(s, p, r, i, false)
+	defer keyOwn(s, p, r, i, true)
 	for _, sign := range [...]float64{1, -1} {
 		s.Path(p.underProfile(o, sign), drawing.Filled(drawing.Shade))
 	}
 	c := r.Carved[i]
 	for _, sign := range [...]float64{1, -1} {
+		if piece.Own {
+			break // keyOwn fills it
+		}
 		if piece.ID.Kind == model.Shell {
 			clip := o.Between(float64(piece.Span.From), float64(piece.Span.To))
 			s.Path(p.underProfile(clip, sign), drawing.Filled(drawing.Ink3))

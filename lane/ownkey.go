@@ -68,7 +68,7 @@ func onPaper(see func(solid.Vec) solid.Point, box drawing.Rect, k float64, at dr
 	}
 }
 
-// ownKey is the key of a build in which not all is turned on one axis.
+// ownKey is the key of a build without a body.
 func ownKey(s *drawing.Scene, r job.Result, i int) {
 	see := face(r)
 	box := boxOf(r, see)
@@ -80,11 +80,35 @@ func ownKey(s *drawing.Scene, r job.Result, i int) {
 			all.Append(contour(r.Carved[n].Solid, look))
 		}
 	}
-	this := contour(r.Carved[i].Solid, look)
+	keyed(s, all, contour(r.Carved[i].Solid, look))
+}
+
+// keyOwn draws what has a line of its own in the key of a build with a body: what
+// lies behind it, or before.
+func keyOwn(s *drawing.Scene, p plot, r job.Result, i int, front bool) {
+	if len(owns(r)) == 0 {
+		return
+	}
+	others, this := &drawing.Path{}, &drawing.Path{}
+	for _, n := range owns(r) {
+		m := r.Carved[n].Solid
+		switch {
+		case m.Empty() || before(m, true) != front && n != i:
+		case n != i:
+			others.Append(contour(m, p.side))
+		case front: // the piece of the page is seen whole
+			this = contour(m, p.side)
+		}
+	}
+	keyed(s, others, this)
+}
+
+// keyed fills the piece in question among the others.
+func keyed(s *drawing.Scene, others, this *drawing.Path) {
 	line := drawing.Lined(drawing.Thin.Wide(2 * drawing.Thin.Width))
-	s.Path(all, line)
+	s.Path(others, line)
+	s.Path(others, drawing.Filled(drawing.Shade))
 	s.Path(this, line)
-	s.Path(all, drawing.Filled(drawing.Shade))
 	s.Path(this, drawing.Filled(drawing.Ink3))
 }
 

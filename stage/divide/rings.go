@@ -71,6 +71,7 @@ func small(in Input, d model.Division) []model.Piece {
 				Span:      model.Span{From: s.Station - s.Engage, To: s.Station + s.Engage},
 				Filament:  filament(in, s.Above.Part),
 				Direction: model.FootDown,
+				Own:       !workOf(in, s.Above.Part).part.OnBody(),
 			})
 		}
 	}

@@ -157,7 +157,7 @@ func TestCoreThroughAMesh(t *testing.T) {
 // A part turned round its own axis is divided like the body, with no core and no
 // joint to anything else.
 func TestOwnAxisIsALineOfItsOwn(t *testing.T) {
-	in := column(0, 100, 700, 100)
+	in := column(0, 100, 300, 60, 700, 120) // printed on its nose too, on collars
 	mast := in.Parts[0]
 	mast.ID, mast.Own, mast.Axis = "mast", true, model.Axis{Position: [3]unit.Length{500}, Direction: [3]float64{0, 1, 0}}
 	raw := in.Raw[0]
@@ -177,6 +177,11 @@ func TestOwnAxisIsALineOfItsOwn(t *testing.T) {
 			own++
 		case p.ID.Part == "body":
 			body++
+		}
+	}
+	for _, p := range d.Pieces {
+		if p.Own != (p.ID.Part == "mast") {
+			t.Errorf("%s has a line of its own: %v", p.ID, p.Own)
 		}
 	}
 	for _, s := range d.Seams {
