@@ -167,3 +167,23 @@ func TestOwnAxisIsTurnedAndMoved(t *testing.T) {
 		t.Errorf("it reaches %v on its own axis", out.Reach)
 	}
 }
+
+// A board that lies across a core is bored for it, in its place.
+func TestBoardOnACore(t *testing.T) {
+	board, err := solid.Prism(solid.Region{Outer: []solid.Point{{-40, -30}, {60, -30}, {60, 50}, {-40, 50}}}, 0, 12)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := onDowel(carve.Input{
+		Piece: model.Piece{ID: model.PieceID{Kind: model.Slice, Part: "a", From: "foot", To: "nose"}, Own: true, Direction: model.Lying, Span: model.Span{To: 100}},
+		Part:  model.Part{ID: "a", Own: true, Form: model.Flat, Span: model.Span{From: 200, To: 212}, Plate: model.Plate{Lie: model.Across, Thick: 12}},
+		Raw:   model.Raw{Part: "a", Solid: board, Line: model.OwnLine{Direction: solid.Vec{1, 0, 0}, Zero: -40, Span: model.Span{To: 100}}},
+	}, 100, 300)
+	out := mustCarve(t, in)
+	if want := (100*80 - rod(10.5)) * 12; math.Abs(out.Volume-want) > 1e-6*want {
+		t.Errorf("it holds %v, want %v", out.Volume, want)
+	}
+	if b := out.Solid.Bounds(); b.Min != (solid.Vec{-40, -30, 200}) || b.Max != (solid.Vec{60, 50, 212}) {
+		t.Errorf("it lies at %v", b)
+	}
+}
