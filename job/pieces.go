@@ -29,9 +29,9 @@ func (r *runner) makePieces(ctx context.Context, told recipe.Assumptions) (recip
 	var out recipe.Outcome[pieces]
 	cut := divide.Input{
 		Parts: d.Parts, Raw: r.out.Raw, Core: d.Core, Interfaces: d.Interfaces, Cuts: d.Cuts,
-		Printers: d.Shop.Printers, Told: told.Minutes,
+		Mounts: d.Mounts, Openings: d.Openings, Printers: d.Shop.Printers, Told: told.Minutes,
 	}
-	key := divideStage.Key(d.Parts, r.raws, d.Core, d.Interfaces, d.Cuts, d.Shop.Printers, told.Minutes)
+	key := divideStage.Key(d.Parts, r.raws, d.Core, d.Interfaces, d.Cuts, d.Mounts, d.Openings, d.Shop.Printers, told.Minutes)
 	division, found, err := remember(ctx, r, divideStage, key, func(ctx context.Context) (model.Division, finding.List, error) {
 		return divide.Run(ctx, cut)
 	})
@@ -75,8 +75,8 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 	}
 	all, err := recipe.Each(ctx, p.division.Pieces, func(ctx context.Context, _ int, piece model.Piece) (made, error) {
 		var m made
-		in, raw := r.carveInput(piece, *p)
-		key := carveStage.Key(in.Piece, in.Part, raw, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments)
+		in, raws := r.carveInput(piece, *p)
+		key := carveStage.Key(in.Piece, in.Part, raws, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments, in.Tabs, in.Windows)
 		carved, found, err := remember(ctx, r, carveStage, key, func(ctx context.Context) (model.Carved, finding.List, error) {
 			return carve.Run(ctx, in)
 		})
@@ -122,15 +122,16 @@ func (r *runner) density(id string) float64 {
 }
 
 // carveInput gathers what touches a piece.
-func (r *runner) carveInput(piece model.Piece, p pieces) (carve.Input, recipe.Key) {
+func (r *runner) carveInput(piece model.Piece, p pieces) (carve.Input, []recipe.Key) {
 	// Who prints it and how long that may take changes nothing of its shape.
 	shape := piece
 	shape.Printer, shape.Counted = "", 0
 	in := carve.Input{Piece: shape, Core: r.out.Design.Core}
-	var raw recipe.Key
+	var raws []recipe.Key
 	for i, part := range r.out.Design.Parts {
 		if part.ID == piece.ID.Part {
-			in.Part, in.Raw, raw = part, r.out.Raw[i], r.raws[i]
+			in.Part, in.Raw = part, r.out.Raw[i]
+			raws = append(raws, r.raws[i])
 		}
 	}
 	if widest := carve.Widest(r.out.Design, in.Part); widest > 0 {
@@ -156,5 +157,41 @@ func (r *runner) carveInput(piece model.Piece, p pieces) (carve.Input, recipe.Ke
 			in.OnCore = &f
 		}
 	}
-	return in, raw
+	raws = append(raws, r.mounted(piece, p, &in)...)
+	return in, raws
+}
+
+// mounted adds what joins a piece off the axis: its hosts, tongues and openings.
+// The keys are of the hosts' shapes.
+func (r *runner) mounted(piece model.Piece, p pieces, in *carve.Input) []recipe.Key {
+	var keys []recipe.Key
+	for _, m := range r.out.Design.Mounts {
+		for i, part := range r.out.Design.Parts {
+			if m.Guest != piece.ID.Part || m.Host != part.ID {
+				continue
+			}
+			host := carve.Host{Mount: m, Part: part, Raw: r.out.Raw[i]}
+			if widest := carve.Widest(r.out.Design, part); widest > 0 {
+				host.Segments = carve.Segments(widest)
+			}
+			in.Hosts = append(in.Hosts, host)
+			keys = append(keys, r.raws[i])
+		}
+	}
+	for _, t := range p.division.Tabs {
+		if t.Guest == piece.ID || t.Host == piece.ID {
+			in.Tabs = append(in.Tabs, carve.Tab{Tab: t, Fit: p.fits.Of(t.ID)[0]})
+		}
+	}
+	for _, v := range p.division.Windows {
+		if v.Piece != piece.ID && v.Panel != piece.ID {
+			continue
+		}
+		w := carve.Window{Window: v}
+		if fits := p.fits.Of(v.Opening.ID); len(fits) > 0 {
+			w.Fit = fits[0]
+		}
+		in.Windows = append(in.Windows, w)
+	}
+	return keys
 }

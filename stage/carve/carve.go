@@ -17,6 +17,9 @@ func Run(ctx context.Context, in Input) (model.Carved, finding.List, error) {
 	if err != nil || found.Blocked() {
 		return out, found, err
 	}
+	if out.Solid, found, err = featured(ctx, in, out.Solid); err != nil || found.Blocked() {
+		return out, found, err
+	}
 	out.Volume = out.Solid.Volume()
 	return out, found, nil
 }
@@ -39,6 +42,8 @@ func turned(in Input) (model.Carved, finding.List, error) {
 		region, leads = collar(in)
 	case model.CoreRing:
 		region = ring(in)
+	case model.Panel:
+		region = sheet(in)
 	}
 	out := model.Carved{Piece: in.Piece.ID}
 	// A lead-in thins an edge on purpose, so walls are measured without it.

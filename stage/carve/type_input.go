@@ -15,6 +15,30 @@ type Input struct {
 	OnCore   *model.Fit // of what slides along the core: its bore
 	Core     *model.Core
 	Segments int // flats of a circle
+
+	Hosts   []Host   // of a guest: what it is mounted on
+	Tabs    []Tab    // of a guest or a host
+	Windows []Window // of a shell: openings in it; of a panel: the one it closes
+}
+
+// Host is a part that a guest ends at.
+type Host struct {
+	Mount    model.Mount
+	Part     model.Part
+	Raw      model.Raw
+	Segments int
+}
+
+// Tab is a tongue with its fit.
+type Tab struct {
+	Tab model.Tab
+	Fit model.Fit
+}
+
+// Window is an opening with its panel's fit; the zero fit where it has none.
+type Window struct {
+	Window model.Window
+	Fit    model.Fit
 }
 
 // Joint is a seam with the fits it got.

@@ -132,6 +132,9 @@ func (w work) overhang(from, to float64, d model.Direction) float64 {
 func (w work) direction(from, to float64) model.Direction {
 	foot, nose := w.overhang(from, to, model.FootDown), w.overhang(from, to, model.NoseDown)
 	stands := model.LowestBetween(w.raw.Outer, to, to) >= standsOn
+	if w.guest && stands && from == float64(w.part.Span.From) {
+		return model.NoseDown // its foot ends at a curved surface and cannot stand
+	}
 	if stands && foot > nose+overhangWorth {
 		return model.NoseDown
 	}

@@ -17,6 +17,8 @@ type work struct {
 	raw      model.Raw
 	core     *model.Core
 	printers []model.Printer
+	whole    []stretch // where no cut may lie but an accepted one
+	guest    bool      // it is mounted on another part
 }
 
 // Between corners of the profile a cut may lie on every so many mm.
@@ -109,7 +111,9 @@ func (w work) places(from, to float64) []float64 {
 		}
 	}
 	slices.SortFunc(at, cmp.Compare[float64])
-	return slices.Compact(at)
+	return slices.DeleteFunc(slices.Compact(at), func(z float64) bool {
+		return z != from && z != to && slices.ContainsFunc(w.whole, func(s stretch) bool { return s.from < z && z < s.to })
+	})
 }
 
 // tooLarge says why a stretch cannot be made on any permitted printer.

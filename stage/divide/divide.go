@@ -42,7 +42,16 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	if found.Blocked() {
 		return model.Division{}, found, nil
 	}
+	var more finding.List
+	out.Windows, more = windows(in, out)
+	found.Add(more...)
+	out.Tabs, more = tabs(in, out)
+	found.Add(more...)
+	if found.Blocked() {
+		return model.Division{}, found, nil
+	}
 	out.Pieces = append(out.Pieces, small(in, out)...)
+	out.Pieces = append(out.Pieces, panels(in, out.Windows)...)
 	balance(in, out)
 	return out, found, nil
 }

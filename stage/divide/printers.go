@@ -66,6 +66,9 @@ func balance(in Input, d model.Division) {
 // estimate is which printers a piece may be made on, and what laying it takes
 // there.
 func estimate(in Input, p model.Piece) ([]model.Printer, func(model.Printer) float64) {
+	if p.ID.Kind == model.Panel {
+		return workOf(in, p.ID.Part).printers, func(printer model.Printer) float64 { return panelHours(in, p, printer) }
+	}
 	if p.ID.Kind == model.Slice {
 		i := slices.IndexFunc(in.Parts, func(q model.Part) bool { return q.ID == p.ID.Part })
 		s := sliceOf(in, i)
@@ -121,7 +124,10 @@ func (w work) insideAt(piece model.Piece) float64 {
 func workOf(in Input, part string) work {
 	for i, p := range in.Parts {
 		if p.ID == part {
-			w := work{part: p, raw: in.Raw[i], core: in.Core, printers: permitted(p, in.Printers)}
+			w := work{
+				part: p, raw: in.Raw[i], core: in.Core, printers: permitted(p, in.Printers), whole: keptWhole(in, p),
+				guest: slices.ContainsFunc(in.Mounts, func(m model.Mount) bool { return m.Guest == p.ID }),
+			}
 			if !p.OnBody() {
 				w.core = nil // the core runs along the body's axis only
 			}

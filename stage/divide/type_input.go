@@ -12,6 +12,8 @@ type Input struct {
 	Core       *model.Core
 	Interfaces []model.Interface
 	Cuts       []model.Cut // accepted
+	Mounts     []model.Mount
+	Openings   []model.Opening
 	Printers   []model.Printer
 	Told       map[string]unit.Minutes // printing time to count on at least, by piece id
 }

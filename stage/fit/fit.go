@@ -27,6 +27,14 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	}
 	out.Fits = append(out.Fits, w.bored()...)
 	out.Fits = append(out.Fits, w.through()...)
+	for _, t := range in.Division.Tabs {
+		out.Fits = append(out.Fits, w.tab(t))
+	}
+	for _, v := range in.Division.Windows {
+		if v.Panel != (model.PieceID{}) {
+			out.Fits = append(out.Fits, w.panel(v))
+		}
+	}
 	out.Together = together(out.Fits, in.Seed)
 	found.Add(w.guessed(out.Fits)...)
 	return out, found, nil

@@ -74,7 +74,7 @@ func Run(ctx context.Context, in Input) (model.Print, finding.List, error) {
 // place stands the piece on the middle of the platform, on the end that divide
 // chose.
 func place(in Input) solid.Transform {
-	if !in.Part.OnBody() {
+	if !in.Part.OnBody() || in.Piece.ID.Kind == model.Panel {
 		return placeOwn(in)
 	}
 	reach := in.Carved.Reach
