@@ -156,3 +156,8 @@ func TestTonightIsNotAReleasedPiece(t *testing.T) {
 		t.Errorf("tonight is %q again, %v", then.Verdict.Tonight, err)
 	}
 }
+
+// The demo goes together: fins in their slots, nothing through anything.
+func TestDemoAssembles(t *testing.T) {
+	mustAssemble(t, mustRun(t, demo(t)))
+}

@@ -15,6 +15,8 @@ import (
 func PieceView(r job.Result, i int, width, height float64, u unit.System) (*drawing.Scene, float64) {
 	piece := r.Division.Pieces[i]
 	switch {
+	case piece.ID.Kind == model.Panel:
+		return standingView(r, i, width, height, u)
 	case piece.ID.Kind != model.Slice:
 		return HalfSection(r, i, width, height, u)
 	case piece.Direction == model.Lying:

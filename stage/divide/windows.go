@@ -65,7 +65,7 @@ func window(in Input, d model.Division, o model.Opening) (model.Window, finding.
 		return finding.List{finding.New(code, o.At, args).About(o.Part).AtStation(o.Station)}
 	}
 	if !host.part.OnBody() {
-		return model.Window{}, say("opening-off-body", finding.Args{"part": finding.Name(o.Part)})
+		return model.Window{}, say("opening-off-body", finding.Args{})
 	}
 	reach := half(o)
 	for _, p := range d.Pieces {
@@ -97,7 +97,7 @@ func window(in Input, d model.Division, o model.Opening) (model.Window, finding.
 		}
 		return w, nil
 	}
-	return model.Window{}, say("opening-off-part", finding.Args{"part": finding.Name(o.Part)})
+	return model.Window{}, say("opening-off-part", finding.Args{})
 }
 
 // widestShare of the body's diameter that an opening may take: past it too little
