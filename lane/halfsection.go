@@ -216,17 +216,28 @@ func heights(s *drawing.Scene, p plot, r job.Result, i int, u unit.System, axis 
 		row += dimensionRow
 	}
 	vertical("height", left-row, float64(c.Reach.From), float64(c.Reach.To), 1)
+	// A short depth is lettered past its ends, where diameters stand too: it goes
+	// further out.
+	depth := func(long float64) float64 {
+		if long*p.scale < shortDepth {
+			return right + 7 + dimensionRow
+		}
+		return right + 7
+	}
 	if standsOut(c, piece) {
-		vertical("spigot", right+7, float64(piece.Span.To), float64(c.Reach.To), -1)
+		vertical("spigot", depth(float64(c.Reach.To-piece.Span.To)), float64(piece.Span.To), float64(c.Reach.To), -1)
 	}
 	if d, ok := socketDepth(r, piece); ok && float64(c.Reach.Length())*p.scale > roomForBoth {
 		s.Dimension(drawing.Dimension{
-			ID: "socket", Axis: drawing.Vertical, At: right + 7, Text: u.Figure(unit.Length(d)),
+			ID: "socket", Axis: drawing.Vertical, At: depth(d), Text: u.Figure(unit.Length(d)),
 			From: p.at(float64(piece.Span.From), -outerAt(c, float64(piece.Span.From))),
 			To:   p.at(float64(piece.Span.From)+d, -outerAt(c, float64(piece.Span.From)+d)),
 		})
 	}
 }
+
+// shortDepth on paper leaves no room for its figure between the ends, mm.
+const shortDepth = 9.0
 
 // standsOut reports whether a spigot stands out past the piece's span.
 func standsOut(c model.Carved, piece model.Piece) bool {
