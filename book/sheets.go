@@ -95,7 +95,10 @@ func (b *sheets) block(p *sheet, number int) drawing.TitleBlock {
 	}
 	found := drawing.Cell{Caption: "Findings", Value: foundWords(b.r), Width: 60}
 	weight := drawing.Cell{Caption: "Mass of the prints", Value: mass(v.Grams), Width: 34}
-	finish := drawing.Cell{Caption: "Planned for", Value: day(v.Finish), Width: 42}
+	finish := drawing.Cell{Caption: "Likely done", Value: "no plan", Width: 42}
+	if v.Likely != "" {
+		finish.Value = day(v.Likely)
+	}
 	return drawing.TitleBlock{Rows: []drawing.TitleRow{
 		{Height: rowHeight, Cells: []drawing.Cell{reference, ratio, across, core}},
 		{Height: rowHeight, Cells: []drawing.Cell{found, weight, finish, lengths}},

@@ -44,6 +44,10 @@ func (f *face) today(r job.Result, day string) error {
 	if err != nil {
 		return fmt.Errorf("read the start date: %w", err)
 	}
+	if r.Calendar.Likely == "" {
+		fmt.Fprintln(f.out, "There is no plan; scalewright check says why.")
+		return nil
+	}
 	at := func(a calendar.Act) time.Time { return start.Add(time.Duration(a.Step.From) * time.Minute) }
 	acts := calendar.Acts(r.Calendar)
 	first := slices.IndexFunc(acts, func(a calendar.Act) bool { return at(a).Format(time.DateOnly) >= day })
