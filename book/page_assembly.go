@@ -37,7 +37,11 @@ func (b *sheets) assemblyTable(width float64) drawing.Table {
 		if s.Task.Cure > 0 {
 			cure = unit.Duration(s.Task.Cure)
 		}
-		row := drawing.Row{Cells: []string{fmt.Sprint(i + 1), b.o.System.Whole(s.Station), b.stepWords(s), cure, "☐"}}
+		at := b.o.System.Whole(s.Station)
+		if s.Task.Kind == model.Saw || s.Task.ID == model.TryTask {
+			at = ""
+		}
+		row := drawing.Row{Cells: []string{fmt.Sprint(i + 1), at, b.stepWords(s), cure, "☐"}}
 		if len(s.Shuts) > 0 {
 			row.Tint = drawing.Shade
 		}
@@ -52,7 +56,7 @@ func (b *sheets) assemblyTable(width float64) drawing.Table {
 // stepWords say a step, where the thing comes from, and what to check before.
 func (b *sheets) stepWords(s model.AssemblyStep) string {
 	words := capital(s.Task.Name)
-	if s.Side == model.FromFoot || s.Side == model.FromNose {
+	if along := s.Side == model.FromFoot || s.Side == model.FromNose; along && s.Task.Kind == model.Join {
 		words += ", " + string(s.Side)
 	}
 	words += "."

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"scalewright/drawing"
+	"scalewright/lane"
 	"scalewright/stage/calendar"
 	"scalewright/unit"
 )
@@ -22,26 +23,38 @@ func (b *sheets) calendar() {
 	f.text(drawing.SizeText, plain("A dot marks what the end hangs on, so that a day later there is a day later at the end: "+b.hangsOn()+"."))
 	f.text(drawing.SizeSmall, bold("Take care. "), plain(Care(calendar.Acts(c))))
 	f.y += 2
+	glance := lane.Days(b.r, f.page.body.W)
+	f.page.scene.Place(glance, drawing.Pt(f.page.body.X, f.y), "days-")
+	f.y += glance.Height + 3
 	f.table(b.calendarTable(f.page.body.W))
 }
 
 func (b *sheets) calendarTable(width float64) drawing.Table {
-	t := drawing.Table{ID: "calendar", Columns: []drawing.Column{
-		{Head: "when", Width: 27},
-		{Head: "who", Width: 30},
-		{Head: "what", Width: width - 27 - 30 - 13},
-		{Head: "done", Width: 13, Align: drawing.Middle},
-	}}
+	who := 30.0
+	if len(b.r.Design.Shop.People) == 1 {
+		who = 0 // nobody else could
+	}
+	t := drawing.Table{ID: "calendar", Columns: []drawing.Column{{Head: "when", Width: 27}}}
+	if who > 0 {
+		t.Columns = append(t.Columns, drawing.Column{Head: "who", Width: who})
+	}
+	t.Columns = append(t.Columns, drawing.Column{Head: "what", Width: width - 27 - who - 13}, drawing.Column{Head: "done", Width: 13, Align: drawing.Middle})
+	cells := func(when, whose, what, done string) []string {
+		if who > 0 {
+			return []string{when, whose, what, done}
+		}
+		return []string{when, what, done}
+	}
 	last := ""
 	for _, a := range calendar.Acts(b.r.Calendar) {
 		from, to := b.date(a.Step.From), b.date(a.Step.To)
 		if d := from.Format("Monday 2 January"); d != last {
 			last = d
-			t.Rows = append(t.Rows, drawing.Row{Cells: []string{"", "", d, ""}, Face: drawing.Bold, Tint: drawing.Shade})
+			t.Rows = append(t.Rows, drawing.Row{Cells: cells("", "", d, ""), Face: drawing.Bold, Tint: drawing.Shade})
 		}
-		row := drawing.Row{Cells: []string{
-			from.Format("15:04") + " to " + to.Format("15:04"), a.Task.Who, hangMark(a.Task) + ActWords(b.r, a) + b.afterwards(a.Then), "☐",
-		}}
+		row := drawing.Row{Cells: cells(
+			from.Format("15:04")+" to "+to.Format("15:04"), a.Task.Who, hangMark(a.Task)+ActWords(b.r, a)+b.afterwards(a.Then), "☐",
+		)}
 		if a.Task.Piece != "" {
 			row.To = "piece." + a.Task.Piece
 		}

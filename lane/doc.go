@@ -12,8 +12,9 @@
 //	Walls      the thinnest wall along the build, against what prints
 //
 // For paper: [Arrangement] is the elevation with its parts numbered, [Standing]
-// the build upright beside a person, [PieceView] a piece for its page. What is no
-// stretch of the body is drawn from its solid, hidden edges left out.
+// the build upright beside a person, [PieceView] a piece for its page, [Days] the
+// plan at a glance. What is no stretch of the body is drawn from its solid, hidden
+// edges left out.
 //
 // Figures of the reference, which grow with the enlargement, are pencil and
 // italic; figures of the shop are ink and upright. Nothing is computed but

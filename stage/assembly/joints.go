@@ -144,9 +144,13 @@ func (p *problem) rings() {
 
 func (p *problem) seat(ring, host int, station unit.Length) {
 	id := p.things[ring].piece.ID
+	name := "glue the core ring into "
+	if id.Kind == model.CollarRing {
+		name = "glue the collar into the foot of "
+	}
 	p.joints = append(p.joints, joint{
 		task: model.Task{
-			ID: model.SeatTask(id), Kind: model.Join, Name: "glue the " + p.things[ring].name + " in its place",
+			ID: model.SeatTask(id), Kind: model.Join, Name: name + p.things[host].name,
 			Piece: id.String(), Bench: seatMinutes, Cure: seatHolds, Guess: true,
 		},
 		keeps: host, comes: ring, bonded: true, station: station, at: p.part(id.Part).At,
