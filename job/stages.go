@@ -22,7 +22,7 @@ var (
 	fitStage      = stage[model.Fits]("fit", 7)
 	carveStage    = stage[model.Carved]("carve", 6)
 	printingStage = stage[model.Print]("printing", 4)
-	assemblyStage = stage[model.Assembly]("assembly", 2)
+	assemblyStage = stage[model.Assembly]("assembly", 3)
 	calendarStage = stage[calendar.Result]("calendar", 3)
 )
 

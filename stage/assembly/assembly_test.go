@@ -289,3 +289,37 @@ func TestSameAtAnyNumberOfCores(t *testing.T) {
 		t.Errorf("%v minutes of hands", sum)
 	}
 }
+
+// tall is a tower of shells with a core, a lamp in each, and wires from each to the
+// next.
+func tall(n int) (s stack) {
+	for i := range n {
+		part := fmt.Sprintf("p%d", i)
+		s.shell(part, float64(100*i), float64(100*i+100), 50)
+		s.lamp("lamp-"+part, part, float64(100*i+50), model.Sealed)
+		if i > 0 {
+			s.wire(fmt.Sprintf("w%d", i), fmt.Sprintf("lamp-p%d", i-1), "lamp-"+part, 30)
+		}
+	}
+	s.core(20, float64(100*n-20))
+	return s
+}
+
+// A tall tower with a wire from each shell to the next takes no search to speak of: an order that never
+// turns back.
+func TestTallTower(t *testing.T) {
+	s := tall(16)
+	s.in.Limit = 1
+	a, found := run(t, s)
+	if len(found) != 0 {
+		t.Fatal(codes(found))
+	}
+	newJudge(s).replay(t, a)
+}
+
+func BenchmarkRun(b *testing.B) {
+	s := tall(60)
+	for b.Loop() {
+		run(b, s)
+	}
+}

@@ -402,6 +402,7 @@ func (w *writer) lastly() {
 			case piece.piece == nil || piece.part != o.Part:
 			case piece.piece.ID.Kind == model.Panel && piece.piece.ID.From == o.ID:
 				t.After = append(t.After, w.ready(k)...)
+				t.After = append(t.After, w.painted(k)...)
 				step.Pieces = append(step.Pieces, piece.piece.ID)
 			default:
 				t.After = append(t.After, w.painted(k)...)
