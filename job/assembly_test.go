@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"scalewright/job"
 	"scalewright/model"
 	"scalewright/solid"
+	"scalewright/unit"
 )
 
 // mustComeTogether replays an order on the solids themselves: at each joint along
@@ -149,5 +151,31 @@ func TestDemoOrderKeepsItsWaits(t *testing.T) {
 		if !planned[task.ID] {
 			t.Errorf("the calendar lacks %s", task.ID)
 		}
+	}
+}
+
+// Who logs that one joint took twice as long as was guessed gets the others planned
+// longer, and what is logged is not planned again.
+func TestPaceIsLearned(t *testing.T) {
+	t.Parallel()
+	in := foyer()
+	bench := func(r job.Result, id string) (unit.Minutes, bool) {
+		for _, task := range r.Calendar.Tasks {
+			if task.ID == id {
+				return task.Bench, true
+			}
+		}
+		return 0, false
+	}
+	before, _ := bench(theRocket(t), "join.shoulder-nose")
+	in.Events = []model.Event{{Kind: model.Done, Task: "join.tail-body", Minutes: 60}}
+	r := mustRun(t, in)
+	// One ratio of 2 against a prior as wide as one task's scatter: half the way.
+	after, _ := bench(r, "join.shoulder-nose")
+	if want := unit.Minutes(math.Round(float64(before) * math.Sqrt2)); before != 30 || after != want {
+		t.Errorf("a joint was planned with %v min and is with %v, want %v", before, after, want)
+	}
+	if _, planned := bench(r, "join.tail-body"); planned {
+		t.Error("what is done is planned again")
 	}
 }

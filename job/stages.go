@@ -23,7 +23,7 @@ var (
 	carveStage    = stage[model.Carved]("carve", 6)
 	printingStage = stage[model.Print]("printing", 4)
 	assemblyStage = stage[model.Assembly]("assembly", 3)
-	calendarStage = stage[calendar.Result]("calendar", 3)
+	calendarStage = stage[calendar.Result]("calendar", 4)
 )
 
 func stage[T any](name string, version int) recipe.Stage[said[T]] {
