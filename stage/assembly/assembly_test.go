@@ -323,3 +323,30 @@ func BenchmarkRun(b *testing.B) {
 		run(b, s)
 	}
 }
+
+// What place gets wrong, or has not, stops nothing.
+func TestOddPlaces(t *testing.T) {
+	var s stack
+	s.shell("low", 0, 100, 50)
+	s.shell("high", 100, 200, 50)
+	s.shell("thin", 200, 200, 50) // no length at all
+	s.lamp("lamp", "low", 50, model.Pressed)
+	s.lamp("lost", "nowhere", 50, model.Serviced) // in a piece that is none
+	s.lamp("deep", "low", -1e9, model.Serviced)   // off its piece
+	s.in.Places.Bays[0].Reached = []string{"no such opening", "low-high"}
+	s.in.Places.Ways = []model.Way{
+		{Wire: "none", From: "gone", To: "also gone"},
+		{Wire: "half", From: "lamp", To: "outside", Length: 1},
+		{Wire: "same", From: "lamp", To: "lamp", Path: [][3]unit.Length{{}, {0, 0, 300}}},
+	}
+	s.in.Design.Mounts = []model.Mount{{ID: "ghost", Host: "low", Guest: "nobody"}, {ID: "host", Host: "nobody", Guest: "low"}}
+	a, found := run(t, s)
+	if len(found) != 0 {
+		t.Fatal(codes(found))
+	}
+	for _, id := range []string{"put.lamp", "put.lost", "put.deep", "draw.none", "solder.half", "solder.same"} {
+		if !slices.ContainsFunc(a.Steps, func(s model.AssemblyStep) bool { return s.Task.ID == id }) {
+			t.Errorf("no step %s", id)
+		}
+	}
+}

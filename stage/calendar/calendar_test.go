@@ -223,3 +223,21 @@ func TestSameAtAnyNumberOfCores(t *testing.T) {
 		}
 	}
 }
+
+func TestRingOfWaitsIsABug(t *testing.T) {
+	for name, after := range map[string][2]string{"itself": {"a", ""}, "each other": {"b", "a"}} {
+		in := stack([]string{"heron"}, 100)
+		in.Tasks = []model.Task{
+			{ID: "a", Kind: model.Sand, Name: "a", Bench: 5, After: []string{after[0]}},
+			{ID: "b", Kind: model.Sand, Name: "b", Bench: 5, After: []string{after[1]}},
+		}
+		func() {
+			defer func() {
+				if got := recover(); got != "calendar: internal error: a waits for itself" {
+					t.Errorf("%s: %v", name, got)
+				}
+			}()
+			_, _, _ = calendar.Run(context.Background(), in)
+		}()
+	}
+}

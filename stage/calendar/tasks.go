@@ -60,6 +60,39 @@ func (b *board) fill() {
 			b.after(first, t.ID)
 		}
 	}
+	if ring := b.ring(); ring != "" {
+		panic("calendar: internal error: " + ring + " waits for itself")
+	}
+}
+
+// ring is a task that waits for itself by way of others; empty when none does.
+// Tasks come from several stages, and none of them sees all waits.
+func (b *board) ring() string {
+	waits := make([]int, len(b.tasks))
+	next := make([][]int, len(b.tasks))
+	for _, l := range b.problem.Lags {
+		waits[l.To]++
+		next[l.From] = append(next[l.From], l.To)
+	}
+	var free []int
+	for i, n := range waits {
+		if n == 0 {
+			free = append(free, i)
+		}
+	}
+	for k := 0; k < len(free); k++ {
+		for _, i := range next[free[k]] {
+			if waits[i]--; waits[i] == 0 {
+				free = append(free, i)
+			}
+		}
+	}
+	for i, n := range waits {
+		if n > 0 {
+			return b.tasks[i].ID
+		}
+	}
+	return ""
 }
 
 // print is load, run at any hour, and clear; the printer is held throughout.
@@ -142,7 +175,7 @@ func (b *board) add(t Task, modes []sched.Mode, s spread) {
 func (b *board) after(first, then string) {
 	f, ok := b.byID[first]
 	t, also := b.byID[then]
-	if ok && also && f != t {
+	if ok && also {
 		b.problem.Lags = append(b.problem.Lags, sched.Lag{From: f, To: t, Kind: sched.FinishStart})
 	}
 }
