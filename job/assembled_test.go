@@ -103,6 +103,13 @@ func featured(r job.Result, p model.Piece) bool {
 			return true
 		}
 	}
+	for _, way := range r.Places.Ways {
+		for _, pass := range way.Passes {
+			if pass.Piece == p.ID {
+				return true
+			}
+		}
+	}
 	for _, w := range r.Division.Windows {
 		if w.Piece == p.ID {
 			return true

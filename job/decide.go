@@ -83,7 +83,7 @@ func (r *runner) settle(ctx context.Context) error {
 		return err
 	}
 	p := settled.Value
-	r.out.Division, r.out.Fits, r.out.Carved, r.out.Prints = p.division, p.fits, p.carved, p.prints
+	r.out.Division, r.out.Places, r.out.Fits, r.out.Carved, r.out.Prints = p.division, p.places, p.fits, p.carved, p.prints
 	r.out.Reruns = settled.Runs - 1
 	r.found.Add(p.found...)
 	r.found.Add(settled.Findings(func(id string) recipe.Concern {

@@ -10,7 +10,7 @@ import (
 
 // assembly finds the order in which everything goes together.
 func (r *runner) assembly(ctx context.Context) error {
-	in := assembly.Input{Division: r.out.Division, Design: r.out.Design}
+	in := assembly.Input{Division: r.out.Division, Design: r.out.Design, Places: r.out.Places}
 	for _, c := range r.out.Carved {
 		in.Shapes = append(in.Shapes, assembly.ShapeOf(c))
 	}

@@ -2,6 +2,7 @@ package job
 
 import (
 	"context"
+	"slices"
 
 	"scalewright/finding"
 	"scalewright/job/recipe"
@@ -16,6 +17,7 @@ import (
 // pieces is one round of decisions and judges.
 type pieces struct {
 	division model.Division
+	places   model.Places
 	fits     model.Fits
 	carved   []model.Carved
 	prints   []model.Print
@@ -38,6 +40,10 @@ func (r *runner) makePieces(ctx context.Context, told recipe.Assumptions) (recip
 	p.division = division
 	p.found.Add(found...)
 	if err != nil || p.found.Blocked() {
+		out.Value = p
+		return out, err
+	}
+	if err := r.place(ctx, &p, key); err != nil || p.found.Blocked() {
 		out.Value = p
 		return out, err
 	}
@@ -76,7 +82,7 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 	all, err := recipe.Each(ctx, p.division.Pieces, func(ctx context.Context, _ int, piece model.Piece) (made, error) {
 		var m made
 		in, raws := r.carveInput(piece, *p)
-		key := carveStage.Key(in.Piece, in.Part, raws, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments, in.Tabs, in.Windows)
+		key := carveStage.Key(in.Piece, in.Part, raws, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments, in.Tabs, in.Windows, in.Passes)
 		carved, found, err := remember(ctx, r, carveStage, key, func(ctx context.Context) (model.Carved, finding.List, error) {
 			return carve.Run(ctx, in)
 		})
@@ -181,6 +187,13 @@ func (r *runner) mounted(piece model.Piece, p pieces, in *carve.Input) []recipe.
 	for _, t := range p.division.Tabs {
 		if t.Guest == piece.ID || t.Host == piece.ID {
 			in.Tabs = append(in.Tabs, carve.Tab{Tab: t, Fit: p.fits.Of(t.ID)[0]})
+		}
+	}
+	for _, way := range p.places.Ways {
+		for _, pass := range way.Passes {
+			if pass.Piece == piece.ID && !slices.Contains(in.Passes, pass) {
+				in.Passes = append(in.Passes, pass)
+			}
 		}
 	}
 	for _, v := range p.division.Windows {

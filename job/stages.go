@@ -19,6 +19,7 @@ var (
 	enlargeStage  = stage[enlarge.Result]("enlarge", 1)
 	shapeStage    = stage[model.Raw]("shape", 4)
 	divideStage   = stage[model.Division]("divide", 11)
+	placeStage    = stage[model.Places]("place", 2)
 	fitStage      = stage[model.Fits]("fit", 7)
 	carveStage    = stage[model.Carved]("carve", 6)
 	printingStage = stage[model.Print]("printing", 4)

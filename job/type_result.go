@@ -36,6 +36,7 @@ type Result struct {
 	Design    model.Design
 	Raw       []model.Raw // of Design.Parts
 	Division  model.Division
+	Places    model.Places // of components and wires
 	Fits      model.Fits
 	Carved    []model.Carved // of Division.Pieces
 	Prints    []model.Print  // of Division.Pieces

@@ -39,7 +39,8 @@ type Bay struct {
 	Piece     PieceID
 	Centre    [3]unit.Length
 	Axes      [3][3]float64  // unit vectors: length, width, height of the component
-	Size      [3]unit.Length // plugs and spare room included
+	Size      [3]unit.Length // plugs and spare room included; of a strip wound round, its ring
+	Wound     unit.Length    // radius of a strip wound round the axis; 0: a box
 	Reached   []string       // openings and removable seams through which a hand gets at it
 }
 
@@ -65,7 +66,7 @@ type Pass struct {
 
 // Places is what place decides.
 type Places struct {
-	Bays []Bay // of Design.Components that lie in the build, in their order
+	Bays []Bay // of Design.Components that lie in the build and found room, in their order
 	Ways []Way
 }
 

@@ -3,6 +3,7 @@ package carve
 import (
 	"context"
 	"fmt"
+	"math"
 
 	"scalewright/craft/joinery"
 	"scalewright/craft/turning"
@@ -15,7 +16,7 @@ import (
 // a guest ends at its host and grows tongues, a host gets slots, openings and
 // ledges. What adds goes before what cuts.
 func featured(ctx context.Context, in Input, m solid.Mesh) (solid.Mesh, finding.List, error) {
-	if len(in.Hosts) == 0 && len(in.Tabs) == 0 && len(in.Windows) == 0 {
+	if len(in.Hosts) == 0 && len(in.Tabs) == 0 && len(in.Windows) == 0 && len(in.Passes) == 0 {
 		return m, nil, nil
 	}
 	if in.Piece.ID.Kind == model.Panel {
@@ -83,6 +84,13 @@ func (f *feature) bodies() (add, cut []solid.Mesh, found finding.List, err error
 			cut = append(cut, body)
 		}
 	}
+	for _, p := range f.Passes {
+		hole, err := f.pass(p)
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		cut = append(cut, hole)
+	}
 	for _, w := range f.Windows {
 		if w.Window.Panel == f.Piece.ID {
 			cut = append(cut, f.mustScrews(w, model.ScrewHole)...)
@@ -96,6 +104,16 @@ func (f *feature) bodies() (add, cut []solid.Mesh, found finding.List, err error
 	}
 	return add, cut, found, nil
 }
+
+// pass is the hole that cables take through a ring, along the axis.
+func (f *feature) pass(p model.Pass) (solid.Mesh, error) {
+	sin, cos := math.Sincos(p.Clocking)
+	hole, err := rod(float64(p.Across)/2, float64(f.Piece.Span.From)-1, float64(f.Piece.Span.To)+1, passFlats)
+	return hole.Translate(solid.Vec{float64(p.Radius) * cos, float64(p.Radius) * sin, 0}), err
+}
+
+// passFlats is how many flats a hole for cables has.
+const passFlats = 48
 
 // meets reports whether the piece reaches into a host. A piece of a part that
 // another piece of it joins to the host need not.

@@ -16,9 +16,10 @@ type Input struct {
 	Core     *model.Core
 	Segments int // flats of a circle
 
-	Hosts   []Host   // of a guest: what it is mounted on
-	Tabs    []Tab    // of a guest or a host
-	Windows []Window // of a shell: openings in it; of a panel: the one it closes
+	Hosts   []Host       // of a guest: what it is mounted on
+	Tabs    []Tab        // of a guest or a host
+	Passes  []model.Pass // of a core ring: holes for cables
+	Windows []Window     // of a shell: openings in it; of a panel: the one it closes
 }
 
 // Host is a part that a guest ends at.
