@@ -23,6 +23,7 @@ func Pages(r job.Result, o Options) []drawing.Page {
 	for i := range r.Prints {
 		b.piece(i)
 	}
+	b.inside()
 	b.standing()
 	b.assembly()
 	b.calendar()

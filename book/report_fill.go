@@ -42,6 +42,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Cuts:       each(r.Division.Cuts, reportCut),
 		Assembly:   reportAssembly(r.Assembly),
 		Calendar:   reportCalendar(r.Calendar),
+		Places:     reportPlaces(r.Places),
 		Structure:  reportStructure(r.Structure),
 		TestSlice:  reportSlice(r.Slice),
 		Risks:      reportRisks(r, o.findings()),

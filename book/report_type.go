@@ -25,6 +25,7 @@ type report struct {
 	Cuts        []cutJSON       `json:"cuts"`
 	Assembly    assemblyJSON    `json:"assembly"`
 	Calendar    calendarJSON    `json:"calendar"`
+	Places      placesJSON      `json:"places"`
 	Structure   structureJSON   `json:"structure"`
 	TestSlice   *sliceJSON      `json:"test_slice"` // null where no joint has sizes
 	Risks       []riskJSON      `json:"risks"`      // what may go wrong, worst first
