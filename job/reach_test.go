@@ -1,156 +1,101 @@
 package job_test
 
 import (
-	"math"
+	"context"
+	"slices"
 	"testing"
 
 	"scalewright/finding"
 	"scalewright/job"
 	"scalewright/model"
-	"scalewright/solid"
+	"scalewright/stage/assembly"
 	"scalewright/unit"
 )
 
-// bayOf is a bay as a solid: a box, or the ring of a strip wound round.
-func bayOf(t failer, b model.Bay) solid.Mesh {
-	t.Helper()
-	if b.Wound > 0 {
-		ring, err := solid.Tube(solid.TubeSize{
-			Outer: float64(b.Wound), Bore: float64(b.Wound - b.Size[0]), Segments: 96,
-			Low: float64(b.Centre[2] - b.Size[2]/2), High: float64(b.Centre[2] + b.Size[2]/2),
-		})
-		if err != nil {
-			t.Fatalf("ring of %s: %v", b.Component, err)
-		}
-		return ring
-	}
-	half := solid.Vec{float64(b.Size[0]) / 2, float64(b.Size[1]) / 2, float64(b.Size[2]) / 2}
-	box, err := solid.Box(half.Scale(-1), half)
-	if err != nil {
-		t.Fatalf("box of %s: %v", b.Component, err)
-	}
-	place := solid.Transform{T: solid.Vec{float64(b.Centre[0]), float64(b.Centre[1]), float64(b.Centre[2])}}
-	for i := range 3 {
-		for k := range 3 {
-			place.M[i][k] = b.Axes[k][i]
-		}
-	}
-	return box.Transform(place)
-}
-
-// mustHaveRoom checks on the finished solids, with the kernel, that no bay shares
-// room with a piece, the core, the stand's post or another bay, and that ways pass
-// no piece but through its holes.
-func mustHaveRoom(t failer, r job.Result) {
-	t.Helper()
-	var bays []solid.Mesh
-	for _, b := range r.Places.Bays {
-		bays = append(bays, bayOf(t, b))
-	}
-	core := pipeOf(t, r.Design.Core, 180)
-	for i, bay := range bays {
-		name := r.Places.Bays[i].Component
-		for k, other := range bays[:i] {
-			if v := shared(t, bay, other); v > 1e-6 {
-				t.Errorf("%s and %s share %v mm³", name, r.Places.Bays[k].Component, v)
-			}
-		}
-		for _, c := range r.Carved {
-			if v := shared(t, bay, c.Solid); v > 1e-6 {
-				t.Errorf("%s and %s share %v mm³", name, c.Piece, v)
-			}
-		}
-		if v := shared(t, bay, core); v > 1e-6 {
-			t.Errorf("%s and the core share %v mm³", name, v)
-		}
-	}
-	var trees []*solid.Tree
+// lit is the rocket with things in it: lights in the bell, which comes off, a
+// speaker in the nose, and a board behind the second core ring, in the room round
+// the core that the rings close.
+func lit(r job.Result, boardAt unit.Length, service model.Service) assembly.Input {
+	in := assembly.Input{Division: r.Division, Design: r.Design}
 	for _, c := range r.Carved {
-		tree, err := solid.NewTree(c.Solid)
-		if err != nil {
-			t.Fatalf("%s: %v", c.Piece, err)
-		}
-		trees = append(trees, tree)
+		in.Shapes = append(in.Shapes, assembly.ShapeOf(c))
 	}
-	for _, w := range r.Places.Ways {
-		for i := 1; i < len(w.Path); i++ {
-			for s := 0.0; s <= 1; s += 0.25 {
-				var at solid.Vec
-				for k := range at {
-					at[k] = float64(w.Path[i-1][k]) + s*float64(w.Path[i][k]-w.Path[i-1][k])
-				}
-				for n, tree := range trees {
-					if place, err := tree.Locate(at); err != nil || place == solid.Inside {
-						t.Errorf("way %s runs through %s at %v, %v", w.Wire, r.Carved[n].Piece, at, err)
-					}
-				}
+	put := func(id string, x, station unit.Length, service model.Service) {
+		for _, p := range r.Division.Pieces {
+			if p.ID.Kind == model.Shell && p.Span.From <= station && station < p.Span.To {
+				in.Design.Components = append(in.Design.Components, model.Component{ID: id, Part: p.ID.Part, Service: service})
+				in.Places.Bays = append(in.Places.Bays, model.Bay{
+					Component: id, Part: p.ID.Part, Piece: p.ID, Centre: [3]unit.Length{x, 0, station}, Size: [3]unit.Length{45, 18, 10},
+				})
 			}
 		}
 	}
+	put("lights", 60, 60, model.Serviced)
+	put("board", 85, boardAt, service)
+	put("speaker", 0, 1150, model.Sealed)
+	for _, w := range [][2]int{{0, 1}, {1, 2}} {
+		a, b := in.Places.Bays[w[0]], in.Places.Bays[w[1]]
+		in.Places.Ways = append(in.Places.Ways, model.Way{
+			Wire: a.Component + "-" + b.Component, From: a.Component, To: b.Component,
+			Path: [][3]unit.Length{a.Centre, b.Centre}, Length: 1500,
+		})
+	}
+	return in
 }
 
-func TestDemoHasRoomForEverything(t *testing.T) {
-	r := mustRun(t, demo(t))
-	if len(r.Places.Bays) != 8 || len(r.Places.Ways) != 11 {
-		t.Errorf("%d bays, %d ways", len(r.Places.Bays), len(r.Places.Ways))
+// On the real shells: what the bell uncovers is reached, what two core rings close
+// in is not, and its cure is a joint beside it.
+func TestReachInTheRocket(t *testing.T) {
+	t.Parallel()
+	r := theRocket(t)
+	a, found, err := assembly.Run(context.Background(), lit(r, 500, model.Sealed))
+	if err != nil || len(found) != 0 {
+		t.Fatal(found, err)
 	}
-	mustHaveRoom(t, r)
-	for _, b := range r.Places.Bays {
-		if b.Component == "road" && len(b.Reached) == 0 {
-			t.Error("nothing leads to the power bank")
+	step := func(id string) int {
+		k := slices.IndexFunc(a.Steps, func(s model.AssemblyStep) bool { return s.Task.ID == id })
+		if k < 0 {
+			t.Fatalf("no step %s", id)
 		}
+		return k
 	}
-	for _, w := range r.Places.Ways {
-		long := 0.0
-		for i := 1; i < len(w.Path); i++ {
-			a, b := w.Path[i-1], w.Path[i]
-			long += math.Sqrt(math.Pow(float64(a[0]-b[0]), 2) + math.Pow(float64(a[1]-b[1]), 2) + math.Pow(float64(a[2]-b[2]), 2))
-		}
-		if float64(w.Length) < long+100 {
-			t.Errorf("way %s is %v long on a path of %v", w.Wire, w.Length, long)
-		}
-	}
-}
-
-// Each component that cannot be has its own finding.
-func TestComponentsThatCannotBe(t *testing.T) {
-	for _, c := range []struct {
-		code   finding.Code
-		change func(*job.Input)
-	}{
-		{"no-room", func(in *job.Input) { in.Declared.Components[partOfDemo(in, "road")].Part = "tail" }},
-		{"place-taken", func(in *job.Input) {
-			for _, id := range []string{"brain", "player"} {
-				k := &in.Declared.Components[partOfDemo(in, id)]
-				k.Station, k.Clocking = unit.Ref(80), 1
+	shut := func(component string) string {
+		for _, s := range a.Steps {
+			if slices.Contains(s.Shuts, component) {
+				return s.Task.ID
 			}
-		}},
-		{"too-deep", func(in *job.Input) {
-			for i := range in.Declared.Openings {
-				if in.Declared.Openings[i].ID == "voice-hole" {
-					in.Declared.Openings[i].Part, in.Declared.Openings[i].Station = "nose", unit.Ref(188)
-				}
-			}
-		}},
-		{"strip-too-long", func(in *job.Input) { in.Declared.Components[partOfDemo(in, "glow")].Pixels = 300 }},
-	} {
-		in := demo(t)
-		c.change(&in)
-		r, err := job.Run(t.Context(), in)
-		if err != nil {
-			t.Fatalf("%s: %v", c.code, err)
 		}
-		if all := codes(r.Findings); len(all) == 0 || all[0] != "blocker "+string(c.code) {
-			t.Errorf("findings %v, want %s first", all, c.code)
+		return ""
+	}
+	// The board lies over the ring on the spigot at 440 and under the next, which
+	// comes with body 3 of 3; the speaker closes with the nose.
+	if got := shut("board"); got != "join.body.+2" {
+		t.Errorf("the board is shut in by %q", got)
+	}
+	if got := shut("speaker"); got != "join.shoulder-nose" {
+		t.Errorf("the speaker is shut in by %q", got)
+	}
+	if got := shut("lights"); got != "" {
+		t.Errorf("the lights are shut in by %q", got)
+	}
+	if step("put.board") > step("join.body.+2") || step("solder.board-speaker") > step("join.shoulder-nose") || step("put.lights") < step("join.shoulder-nose") {
+		t.Errorf("steps %v", a.Tasks())
+	}
+	// To be serviced it must not be closed in by two rings and the core between: were
+	// tail and body to come apart, the core would stay in the tail and a hand get up
+	// through the rings, 110 mm wide.
+	in := lit(r, 500, model.Serviced)
+	_, found, err = assembly.Run(context.Background(), in)
+	if err != nil || len(found) != 1 || found[0].Code != "bonded-shut-by" || found[0].Args["joint"] != finding.Name("tail-body") {
+		t.Fatalf("a board to be serviced behind two rings: %v, %v", found, err)
+	}
+	in.Division.Seams = slices.Clone(in.Division.Seams)
+	for i := range in.Division.Seams {
+		if in.Division.Seams[i].ID == "tail-body" {
+			in.Division.Seams[i].Removable = true
 		}
 	}
-}
-
-func partOfDemo(in *job.Input, id string) int {
-	for i, c := range in.Declared.Components {
-		if c.ID == id {
-			return i
-		}
+	if _, found, err = assembly.Run(context.Background(), in); err != nil || len(found) != 0 {
+		t.Errorf("with the cure taken: %v, %v", found, err)
 	}
-	panic("no component " + id)
 }

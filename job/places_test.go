@@ -1,0 +1,156 @@
+package job_test
+
+import (
+	"math"
+	"testing"
+
+	"scalewright/finding"
+	"scalewright/job"
+	"scalewright/model"
+	"scalewright/solid"
+	"scalewright/unit"
+)
+
+// bayOf is a bay as a solid: a box, or the ring of a strip wound round.
+func bayOf(t failer, b model.Bay) solid.Mesh {
+	t.Helper()
+	if b.Wound > 0 {
+		ring, err := solid.Tube(solid.TubeSize{
+			Outer: float64(b.Wound), Bore: float64(b.Wound - b.Size[0]), Segments: 96,
+			Low: float64(b.Centre[2] - b.Size[2]/2), High: float64(b.Centre[2] + b.Size[2]/2),
+		})
+		if err != nil {
+			t.Fatalf("ring of %s: %v", b.Component, err)
+		}
+		return ring
+	}
+	half := solid.Vec{float64(b.Size[0]) / 2, float64(b.Size[1]) / 2, float64(b.Size[2]) / 2}
+	box, err := solid.Box(half.Scale(-1), half)
+	if err != nil {
+		t.Fatalf("box of %s: %v", b.Component, err)
+	}
+	place := solid.Transform{T: solid.Vec{float64(b.Centre[0]), float64(b.Centre[1]), float64(b.Centre[2])}}
+	for i := range 3 {
+		for k := range 3 {
+			place.M[i][k] = b.Axes[k][i]
+		}
+	}
+	return box.Transform(place)
+}
+
+// mustHaveRoom checks on the finished solids, with the kernel, that no bay shares
+// room with a piece, the core, the stand's post or another bay, and that ways pass
+// no piece but through its holes.
+func mustHaveRoom(t failer, r job.Result) {
+	t.Helper()
+	var bays []solid.Mesh
+	for _, b := range r.Places.Bays {
+		bays = append(bays, bayOf(t, b))
+	}
+	core := pipeOf(t, r.Design.Core, 180)
+	for i, bay := range bays {
+		name := r.Places.Bays[i].Component
+		for k, other := range bays[:i] {
+			if v := shared(t, bay, other); v > 1e-6 {
+				t.Errorf("%s and %s share %v mm³", name, r.Places.Bays[k].Component, v)
+			}
+		}
+		for _, c := range r.Carved {
+			if v := shared(t, bay, c.Solid); v > 1e-6 {
+				t.Errorf("%s and %s share %v mm³", name, c.Piece, v)
+			}
+		}
+		if v := shared(t, bay, core); v > 1e-6 {
+			t.Errorf("%s and the core share %v mm³", name, v)
+		}
+	}
+	var trees []*solid.Tree
+	for _, c := range r.Carved {
+		tree, err := solid.NewTree(c.Solid)
+		if err != nil {
+			t.Fatalf("%s: %v", c.Piece, err)
+		}
+		trees = append(trees, tree)
+	}
+	for _, w := range r.Places.Ways {
+		for i := 1; i < len(w.Path); i++ {
+			for s := 0.0; s <= 1; s += 0.25 {
+				var at solid.Vec
+				for k := range at {
+					at[k] = float64(w.Path[i-1][k]) + s*float64(w.Path[i][k]-w.Path[i-1][k])
+				}
+				for n, tree := range trees {
+					if place, err := tree.Locate(at); err != nil || place == solid.Inside {
+						t.Errorf("way %s runs through %s at %v, %v", w.Wire, r.Carved[n].Piece, at, err)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestDemoHasRoomForEverything(t *testing.T) {
+	r := mustRun(t, demo(t))
+	if len(r.Places.Bays) != 8 || len(r.Places.Ways) != 11 {
+		t.Errorf("%d bays, %d ways", len(r.Places.Bays), len(r.Places.Ways))
+	}
+	mustHaveRoom(t, r)
+	for _, b := range r.Places.Bays {
+		if b.Component == "road" && len(b.Reached) == 0 {
+			t.Error("nothing leads to the power bank")
+		}
+	}
+	for _, w := range r.Places.Ways {
+		long := 0.0
+		for i := 1; i < len(w.Path); i++ {
+			a, b := w.Path[i-1], w.Path[i]
+			long += math.Sqrt(math.Pow(float64(a[0]-b[0]), 2) + math.Pow(float64(a[1]-b[1]), 2) + math.Pow(float64(a[2]-b[2]), 2))
+		}
+		if float64(w.Length) < long+100 {
+			t.Errorf("way %s is %v long on a path of %v", w.Wire, w.Length, long)
+		}
+	}
+}
+
+// Each component that cannot be has its own finding.
+func TestComponentsThatCannotBe(t *testing.T) {
+	for _, c := range []struct {
+		code   finding.Code
+		change func(*job.Input)
+	}{
+		{"no-room", func(in *job.Input) { in.Declared.Components[partOfDemo(in, "road")].Part = "tail" }},
+		{"place-taken", func(in *job.Input) {
+			for _, id := range []string{"brain", "player"} {
+				k := &in.Declared.Components[partOfDemo(in, id)]
+				k.Station, k.Clocking = unit.Ref(80), 1
+			}
+		}},
+		{"too-deep", func(in *job.Input) {
+			for i := range in.Declared.Openings {
+				if in.Declared.Openings[i].ID == "voice-hole" {
+					in.Declared.Openings[i].Part, in.Declared.Openings[i].Station = "nose", unit.Ref(188)
+				}
+			}
+		}},
+		{"strip-too-long", func(in *job.Input) { in.Declared.Components[partOfDemo(in, "glow")].Pixels = 300 }},
+	} {
+		in := demo(t)
+		c.change(&in)
+		r, err := job.Run(t.Context(), in)
+		if err != nil {
+			t.Fatalf("%s: %v", c.code, err)
+		}
+		if all := codes(r.Findings); len(all) == 0 || all[0] != "blocker "+string(c.code) {
+			t.Errorf("findings %v, want %s first", all, c.code)
+		}
+	}
+}
+
+func partOfDemo(in *job.Input, id string) int {
+	for i, c := range in.Declared.Components {
+		if c.ID == id {
+			return i
+		}
+	}
+	panic("no component " + id)
+}
