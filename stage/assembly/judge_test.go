@@ -166,7 +166,7 @@ func (j *judge) reached(bay int, body []int) bool {
 	var todo [][2]int
 	seen := map[[2]int]bool{}
 	visit := func(z, r int) {
-		if r >= -1 && r < rim && z > z0-600 && z < z0+600 && !seen[[2]int{z, r}] && free(z, r) && math.Abs(float64(z-z0)) <= 500 {
+		if r >= -1 && r < rim && z > z0-600 && z < z0+600 && !seen[[2]int{z, r}] && free(z, r) && math.Abs(float64(z-z0)+0.5) <= 500 {
 			seen[[2]int{z, r}] = true
 			todo = append(todo, [2]int{z, r})
 		}
@@ -202,7 +202,7 @@ type state struct {
 	body   []int // of each thing
 	closed []bool
 	put    []bool
-	drawn  []int // by wire: 0 not, 1 or 2: connected at that end
+	drawn  []int // by wire: 0 not, 1 or 2: connected at that end, 3: at neither
 	joined []bool
 }
 
@@ -235,7 +235,7 @@ func (j *judge) canPut(s state, bay int) bool {
 func (j *judge) atEnd(s state, bay int) bool { return s.put[bay] && j.reached(bay, s.of(j.bays[bay])) }
 
 func (j *judge) canDraw(s state, w, end int) bool {
-	if s.drawn[w] != 0 || !j.atEnd(s, j.wires[w][end]) {
+	if s.drawn[w] != 0 || end < 2 && !j.atEnd(s, j.wires[w][end]) {
 		return false
 	}
 	for k, c := range j.joins {
@@ -254,6 +254,9 @@ func (j *judge) between(w int, c join) bool {
 }
 
 func (j *judge) canConnect(s state, w int) bool {
+	if s.drawn[w] == 3 {
+		return !s.joined[w] && j.atEnd(s, j.wires[w][0]) && j.atEnd(s, j.wires[w][1])
+	}
 	return s.drawn[w] != 0 && !s.joined[w] && j.atEnd(s, j.wires[w][2-s.drawn[w]])
 }
 
@@ -304,7 +307,7 @@ func (j *judge) possible(s state) bool {
 		}
 	}
 	for w := range j.wires {
-		for end := range 2 {
+		for end := range 3 {
 			if j.canDraw(s, w, end) {
 				next := s.copy()
 				next.drawn[w] = end + 1
@@ -380,6 +383,9 @@ func (j *judge) replay(t failer, a model.Assembly) {
 			end := 0
 			if strings.HasSuffix(step.Task.Name, j.s.in.Places.Bays[j.wires[w][1]].Component) {
 				end = 1
+			}
+			if strings.HasSuffix(step.Task.Name, "hanging") {
+				end = 2
 			}
 			ok = j.canDraw(s, w, end)
 			s.drawn[w] = end + 1

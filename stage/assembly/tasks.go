@@ -32,6 +32,7 @@ type writer struct {
 	ends   [][2]int   // of each wire: the bay connected first and the other
 	put    []bool     // bays whose component is in its place
 	drawn  []bool     // wires
+	loose  []bool     // wires drawn with both ends hanging
 	joined []bool     // wires whose other end is connected
 	tried  [][]string // tasks to try, by position
 }
@@ -39,7 +40,7 @@ type writer struct {
 func (p *problem) write(o order, wires []wire) []model.AssemblyStep {
 	w := writer{
 		problem: p, order: o, wires: wires, groups: p.Division.Groups(p.Design.Mounts), last: make([][]string, len(p.things)),
-		put: make([]bool, len(p.Places.Bays)), drawn: make([]bool, len(wires)), joined: make([]bool, len(wires)),
+		put: make([]bool, len(p.Places.Bays)), drawn: make([]bool, len(wires)), joined: make([]bool, len(wires)), loose: make([]bool, len(wires)),
 	}
 	w.foresee()
 	if p.core >= 0 {

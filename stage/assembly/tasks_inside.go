@@ -12,8 +12,11 @@ func (w *writer) shutIn(n int) {
 	for i, v := range w.wires {
 		through := w.crosses(v, n)
 		first, other := w.ends[i][0], w.ends[i][1]
-		if through || first >= 0 && w.shutBy[first] == n {
+		switch {
+		case first >= 0 && w.shutBy[first] == n, through && first >= 0 && w.shutBy[first] < len(w.order.joints):
 			done = append(done, w.draw(i)...)
+		case through:
+			done = append(done, w.hang(i)...)
 		}
 		if other >= 0 && w.shutBy[other] == n || w.hangs(i, n) {
 			done = append(done, w.connect(i)...)
@@ -82,18 +85,39 @@ func (w *writer) draw(i int) []string {
 	return append(done, t.ID)
 }
 
-// connect connects a wire's other end, once.
+// hang draws a wire of which both ends are reached when all is glued: what they are
+// connected to waits for the paint.
+func (w *writer) hang(i int) []string {
+	if w.drawn[i] {
+		return nil
+	}
+	w.drawn[i], w.loose[i] = true, true
+	first := w.ends[i][0]
+	t := model.Task{
+		ID: model.DrawTask(w.wires[i].id), Kind: model.Draw, Name: "draw the wire " + w.wires[i].id + " and leave both its ends hanging",
+		Bench: hangMinutes, Guess: true, After: w.ready(w.thingAt(first)),
+	}
+	w.add(model.AssemblyStep{Task: t, Pieces: w.pieceAt(first), Station: w.stationOf(first)})
+	return []string{t.ID}
+}
+
+// connect connects a wire's other end, or both where it hangs, once.
 func (w *writer) connect(i int) []string {
 	if w.joined[i] {
 		return nil
 	}
 	w.joined[i] = true
 	done := w.draw(i)
-	other := w.ends[i][1]
+	first, other := w.ends[i][0], w.ends[i][1]
 	done = append(done, w.place(other)...)
 	t := model.Task{
 		ID: model.SolderTask(w.wires[i].id), Kind: model.Solder, Name: "connect the wire " + w.wires[i].id + " at the " + w.end(other),
 		Bench: endMinutes, Guess: true, After: append([]string{model.DrawTask(w.wires[i].id)}, w.atBay(other)...),
+	}
+	if w.loose[i] {
+		done = append(done, w.place(first)...)
+		t.Name, t.Bench = "connect the wire "+w.wires[i].id+" at the "+w.end(first)+" and the "+w.end(other), 2*endMinutes
+		t.After = append(t.After, w.atBay(first)...)
 	}
 	w.add(model.AssemblyStep{Task: t, Pieces: w.pieceAt(other), Station: w.stationOf(other)})
 	return append(done, t.ID)
@@ -112,6 +136,13 @@ func (w *writer) atBay(bay int) []string {
 		return nil
 	}
 	return append([]string{model.PutTask(w.Places.Bays[bay].Component)}, w.ready(w.inside[bay])...)
+}
+
+func (w *writer) thingAt(bay int) int {
+	if bay < 0 {
+		return -1
+	}
+	return w.inside[bay]
 }
 
 func (w *writer) pieceAt(bay int) []model.PieceID {

@@ -40,10 +40,11 @@ const (
 	fitMinutes   unit.Minutes = 15 // a joint that is not glued
 	panelMinutes unit.Minutes = 10
 	putMinutes   unit.Minutes = 15
-	drawMinutes  unit.Minutes = 15 // with its first end connected
-	endMinutes   unit.Minutes = 10 // the other end
-	tryMinutes   unit.Minutes = 10 // what one joint shuts
-	allMinutes   unit.Minutes = 30 // everything, once it stands
+	drawMinutes  unit.Minutes = 15                       // with its first end connected
+	hangMinutes  unit.Minutes = drawMinutes - endMinutes // both ends left hanging
+	endMinutes   unit.Minutes = 10                       // an end
+	tryMinutes   unit.Minutes = 10                       // what one joint shuts
+	allMinutes   unit.Minutes = 30                       // everything, once it stands
 	raiseMinutes unit.Minutes = 30
 )
 
