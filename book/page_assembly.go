@@ -6,6 +6,7 @@ import (
 
 	"scalewright/drawing"
 	"scalewright/model"
+	"scalewright/stage/calendar"
 	"scalewright/unit"
 )
 
@@ -19,7 +20,7 @@ func (b *sheets) assembly() {
 	f := b.flowOn(pageAssembly, "Assembly")
 	f.head("Assembly")
 	f.text(drawing.SizeText, plain("In this order nothing is in the way of what comes after it, and nobody has to get at what is glued in. Other orders may work too; the calendar moves steps that don't wait for each other."))
-	f.text(drawing.SizeSmall, bold("Take care. "), plain(careSaw+" "+careSand+" "+careGlue+" "+careLift+" "+careLaw))
+	f.text(drawing.SizeSmall, bold("Take care. "), plain(Care(actsOf(steps))))
 	f.y += 2
 	f.table(b.assemblyTable(f.page.body.W))
 }
@@ -67,4 +68,11 @@ func (b *sheets) stepWords(s model.AssemblyStep) string {
 		words += fmt.Sprintf(" BEFORE: nobody gets at %s afterwards. Are they in, connected and tried?", strings.Join(s.Shuts, ", "))
 	}
 	return words
+}
+
+// actsOf are the steps as acts, for the cautions that they call for.
+func actsOf(steps []model.AssemblyStep) []calendar.Act {
+	return each(steps, func(s model.AssemblyStep) calendar.Act {
+		return calendar.Act{Task: calendar.Task{ID: s.Task.ID, Kind: string(s.Task.Kind)}}
+	})
 }

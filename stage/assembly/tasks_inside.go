@@ -119,7 +119,11 @@ func (w *writer) connect(i int) []string {
 		t.Name, t.Bench = "connect the wire "+w.wires[i].id+" at the "+w.end(first)+" and the "+w.end(other), 2*endMinutes
 		t.After = append(t.After, w.atBay(first)...)
 	}
-	w.add(model.AssemblyStep{Task: t, Pieces: w.pieceAt(other), Station: w.stationOf(other)})
+	at := other
+	if at < 0 {
+		at = first // nobody works at the wall
+	}
+	w.add(model.AssemblyStep{Task: t, Pieces: w.pieceAt(at), Station: w.stationOf(at)})
 	return append(done, t.ID)
 }
 
