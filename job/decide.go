@@ -61,7 +61,7 @@ func (r *runner) shape(ctx context.Context) error {
 func (r *runner) calendar(ctx context.Context) error {
 	in := calendar.Input{
 		Start: r.in.Declared.Calendar.Start, Ready: r.in.Declared.Calendar.Ready, At: r.in.Declared.Calendar.At,
-		Division: r.out.Division, Prints: r.out.Prints, Tasks: r.out.Assembly.Tasks(),
+		Division: r.out.Division, Prints: r.out.Prints, Tasks: append(r.out.Assembly.Tasks(), r.out.Finishing.Tasks...),
 		Printers: r.out.Design.Shop.Printers, People: r.out.Design.Shop.People, Done: r.out.Facts.Done,
 		Took: r.out.Facts.TookTask, Seed: r.in.Seed,
 	}
@@ -84,6 +84,7 @@ func (r *runner) settle(ctx context.Context) error {
 	}
 	p := settled.Value
 	r.out.Division, r.out.Places, r.out.Fits, r.out.Carved, r.out.Prints = p.division, p.places, p.fits, p.carved, p.prints
+	r.carvedKeys = p.keys
 	r.out.Reruns = settled.Runs - 1
 	r.found.Add(p.found...)
 	r.found.Add(settled.Findings(func(id string) recipe.Concern {

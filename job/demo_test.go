@@ -13,6 +13,9 @@ import (
 	"scalewright/model"
 )
 
+// demoMemo remembers the photograph, whose measuring takes longest, between tests.
+var demoMemo = recipe.NewMemo(recipe.Options{})
+
 // demo loads the Foyer rocket as make does.
 func demo(t *testing.T) job.Input {
 	t.Helper()
@@ -27,7 +30,7 @@ func demo(t *testing.T) job.Input {
 	}
 	return job.Input{
 		Declared: l.Declared, Photo: l.Files[l.Declared.Reference.Photo], Marks: l.Marks,
-		Outlines: l.Outlines, Memo: recipe.NewMemo(recipe.Options{}), Seed: 1,
+		Outlines: l.Outlines, Models: l.Files, Memo: demoMemo, Seed: 1,
 	}
 }
 

@@ -20,6 +20,7 @@ func Run(ctx context.Context, in Input) (Result, error) {
 		r.resolve,
 		r.shape,
 		r.settle, // divide, fit, carve, printing; again where an assumption failed
+		r.finishing,
 		r.structure,
 		r.assembly,
 		r.calendar,
@@ -40,6 +41,8 @@ type runner struct {
 	found finding.List
 	raws  []recipe.Key // of out.Raw
 	trail recipe.Key   // of out.Trace
+
+	carvedKeys []recipe.Key // of out.Carved
 }
 
 // inOrder runs the steps until a blocker or an error.

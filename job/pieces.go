@@ -18,6 +18,7 @@ import (
 type pieces struct {
 	division model.Division
 	places   model.Places
+	keys     []recipe.Key // of carved
 	fits     model.Fits
 	carved   []model.Carved
 	prints   []model.Print
@@ -76,6 +77,7 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 	step := r.meter.Start("carve", len(p.division.Pieces))
 	type made struct {
 		carved model.Carved
+		key    recipe.Key
 		print  model.Print
 		found  finding.List
 	}
@@ -89,7 +91,7 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 		if err != nil {
 			return m, err
 		}
-		m.carved = carved
+		m.carved, m.key = carved, key
 		m.found.Add(found...)
 		print, found, err := r.judge(ctx, piece, in.Part, carved, key)
 		m.print = print
@@ -99,6 +101,7 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 	})
 	for _, m := range all {
 		p.carved = append(p.carved, m.carved)
+		p.keys = append(p.keys, m.key)
 		p.prints = append(p.prints, m.print)
 		p.found.Add(m.found...)
 	}

@@ -13,18 +13,19 @@ import (
 // The stages as the memo knows them. A version is raised whenever the same
 // inputs come to mean another result.
 var (
-	factsStage    = stage[facts.Result]("facts", 5)
-	measureStage  = stage[measure.Result]("measure", 3)
-	outlineStage  = stage[model.Trace]("outline", 1)
-	enlargeStage  = stage[enlarge.Result]("enlarge", 1)
-	shapeStage    = stage[model.Raw]("shape", 4)
-	divideStage   = stage[model.Division]("divide", 11)
-	placeStage    = stage[model.Places]("place", 2)
-	fitStage      = stage[model.Fits]("fit", 7)
-	carveStage    = stage[model.Carved]("carve", 6)
-	printingStage = stage[model.Print]("printing", 4)
-	assemblyStage = stage[model.Assembly]("assembly", 5)
-	calendarStage = stage[calendar.Result]("calendar", 4)
+	factsStage     = stage[facts.Result]("facts", 5)
+	measureStage   = stage[measure.Result]("measure", 3)
+	outlineStage   = stage[model.Trace]("outline", 1)
+	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
+	shapeStage     = stage[model.Raw]("shape", 4)
+	divideStage    = stage[model.Division]("divide", 11)
+	placeStage     = stage[model.Places]("place", 2)
+	fitStage       = stage[model.Fits]("fit", 7)
+	carveStage     = stage[model.Carved]("carve", 6)
+	printingStage  = stage[model.Print]("printing", 4)
+	finishingStage = stage[model.Finishing]("finishing", 1)
+	assemblyStage  = stage[model.Assembly]("assembly", 5)
+	calendarStage  = stage[calendar.Result]("calendar", 4)
 )
 
 func stage[T any](name string, version int) recipe.Stage[said[T]] {

@@ -42,6 +42,7 @@ type Result struct {
 	Prints    []model.Print  // of Division.Pieces
 	Structure model.Structure
 	Assembly  model.Assembly
+	Finishing model.Finishing
 	Calendar  calendar.Result
 	Slice     *model.TestSlice // nil where no joint has sizes
 	Verdict   Verdict

@@ -77,6 +77,12 @@ func TestEveryRowHasASourceAndABasis(t *testing.T) {
 			t.Errorf("component %s: %+v", c.ID, c)
 		}
 	}
+	for _, c := range stock.Coatings() {
+		row("coating "+c.ID, c.Source, c.Basis)
+		if c.Name == "" || c.Unit == "" || c.Dry <= 0 || c.ID != "putty" && (c.Covers <= 0 || c.Film <= 0 || c.Film > 0.2) {
+			t.Errorf("coating %s cannot be: %+v", c.ID, c)
+		}
+	}
 	for _, g := range stock.Glues() {
 		row("glue "+g.ID, g.Source, g.Basis)
 		if !(g.Work > 0 && g.Cure > g.Work && g.MostGap > 0 && g.MostGap < 10) {

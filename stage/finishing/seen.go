@@ -1,0 +1,124 @@
+package finishing
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"scalewright/craft/surface"
+	"scalewright/model"
+	"scalewright/solid"
+	"scalewright/unit"
+)
+
+// surfaces are the seen areas of the finished pieces.
+func (in Input) surfaces(ctx context.Context) ([]model.Surface, error) {
+	var all solid.Mesh
+	for _, c := range in.Carved {
+		all = append2(all, c.Solid)
+	}
+	if all.Empty() {
+		return nil, nil
+	}
+	tree, err := solid.NewTree(all)
+	if err != nil {
+		return nil, fmt.Errorf("what is seen of the build: %w", err)
+	}
+	var out []model.Surface
+	for i, p := range in.Division.Pieces {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		if !in.finished(p.ID.Part) || p.ID.Kind == model.CoreRing || p.ID.Kind == model.CollarRing {
+			continue
+		}
+		if s := in.surface(i, tree); s.Area >= leastArea {
+			out = append(out, s)
+		}
+	}
+	return out, nil
+}
+
+// append2 puts two solids side by side in one mesh.
+func append2(a, b solid.Mesh) solid.Mesh {
+	base := int32(len(a.Vertices))
+	a.Vertices = append(a.Vertices, b.Vertices...)
+	for _, t := range b.Triangles {
+		a.Triangles = append(a.Triangles, [3]int32{t[0] + base, t[1] + base, t[2] + base})
+	}
+	return a
+}
+
+func (in Input) finished(part string) bool {
+	for _, p := range in.Parts {
+		if p.ID == part {
+			return p.Finished
+		}
+	}
+	return false
+}
+
+// surface adds up the triangles of a piece that are seen.
+func (in Input) surface(i int, tree *solid.Tree) model.Surface {
+	out := model.Surface{Piece: in.Division.Pieces[i].ID}
+	layer := in.layer(in.Division.Pieces[i].Printer)
+	m, place := in.Carved[i].Solid, in.Prints[i].Placement
+	type patch struct{ depth, area float64 }
+	var all []patch
+	for _, t := range m.Triangles {
+		a, b, c := m.Vertices[t[0]], m.Vertices[t[1]], m.Vertices[t[2]]
+		n := b.Sub(a).Cross(c.Sub(a))
+		twice := n.Length()
+		if twice == 0 {
+			continue
+		}
+		n = n.Scale(1 / twice)
+		middle := a.Add(b).Add(c).Scale(1.0 / 3)
+		ray, err := solid.NewRay(middle.Add(n.Scale(handAway)), n, far)
+		if err != nil {
+			panic("finishing: internal error: " + err.Error())
+		}
+		if _, hit := tree.FirstHit(ray); hit {
+			continue
+		}
+		depth := surface.Depth(surface.Cusp(layer, place.Turn(n)[2]), floorDeep*layer/floorLayer)
+		all = append(all, patch{depth, twice / 2})
+		out.Area += twice / 2
+		out.Mean += unit.Length(depth * twice / 2)
+	}
+	if out.Area == 0 {
+		return out
+	}
+	out.Mean /= unit.Length(out.Area)
+	slices.SortFunc(all, func(a, b patch) int { return cmp.Compare(a.depth, b.depth) })
+	sum := 0.0
+	for _, p := range all {
+		sum += p.area
+		out.Depth = unit.Length(p.depth)
+		if sum >= highShare*out.Area {
+			break
+		}
+	}
+	return out
+}
+
+func (in Input) layer(printer string) float64 {
+	for _, p := range in.Printers {
+		if p.ID == printer {
+			return float64(p.Layer)
+		}
+	}
+	return 0
+}
+
+// seamLength is the length of a seam round the body, mm.
+func (in Input) seamLength(s model.Seam) float64 {
+	for i, p := range in.Division.Pieces {
+		if p.ID == s.Below {
+			return math.Pi * float64(in.Carved[i].Diameter)
+		}
+	}
+	return 0
+}
