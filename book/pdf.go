@@ -24,6 +24,7 @@ func Pages(r job.Result, o Options) []drawing.Page {
 		b.piece(i)
 	}
 	b.inside()
+	b.lights()
 	b.finishing()
 	b.standing()
 	b.assembly()

@@ -43,6 +43,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Assembly:   reportAssembly(r.Assembly),
 		Calendar:   reportCalendar(r.Calendar),
 		Places:     reportPlaces(r.Places),
+		Effects:    reportEffects(r.Effects),
 		Finishing:  reportFinishing(r.Finishing),
 		Structure:  reportStructure(r.Structure),
 		TestSlice:  reportSlice(r.Slice),

@@ -26,6 +26,7 @@ type report struct {
 	Assembly    assemblyJSON    `json:"assembly"`
 	Calendar    calendarJSON    `json:"calendar"`
 	Places      placesJSON      `json:"places"`
+	Effects     effectsJSON     `json:"effects"`
 	Finishing   finishingJSON   `json:"finishing"`
 	Structure   structureJSON   `json:"structure"`
 	TestSlice   *sliceJSON      `json:"test_slice"` // null where no joint has sizes

@@ -27,6 +27,9 @@ func Write(ctx context.Context, w Writer, r job.Result, o Options) error {
 	if err := writeSlice(w, r); err != nil {
 		return err
 	}
+	if err := writeController(w, r); err != nil {
+		return err
+	}
 	if err := writeTemplates(w, r, o); err != nil {
 		return err
 	}

@@ -21,6 +21,7 @@ func Run(ctx context.Context, in Input) (Result, error) {
 		r.shape,
 		r.settle, // divide, fit, carve, printing; again where an assumption failed
 		r.finishing,
+		r.effects,
 		r.structure,
 		r.assembly,
 		r.calendar,

@@ -23,6 +23,7 @@ var (
 	fitStage       = stage[model.Fits]("fit", 7)
 	carveStage     = stage[model.Carved]("carve", 6)
 	printingStage  = stage[model.Print]("printing", 4)
+	effectsStage   = stage[model.Effects]("effects", 1)
 	finishingStage = stage[model.Finishing]("finishing", 1)
 	assemblyStage  = stage[model.Assembly]("assembly", 5)
 	calendarStage  = stage[calendar.Result]("calendar", 4)

@@ -43,6 +43,7 @@ type Result struct {
 	Structure model.Structure
 	Assembly  model.Assembly
 	Finishing model.Finishing
+	Effects   model.Effects // lights and sound
 	Calendar  calendar.Result
 	Slice     *model.TestSlice // nil where no joint has sizes
 	Verdict   Verdict
