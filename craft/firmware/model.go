@@ -6,11 +6,10 @@ import (
 
 // Player works out frames as the controller does.
 type Player struct {
-	p       model.Program
-	show    int
-	frame   uint16
-	random  uint16
-	started bool
+	p      model.Program
+	show   int
+	frame  uint16
+	random uint16
 }
 
 // NewPlayer begins as the controller does when it is switched on.
