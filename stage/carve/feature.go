@@ -71,7 +71,19 @@ func (f *feature) bodies() (add, cut []solid.Mesh, found finding.List, err error
 				"guest": finding.Name(f.Piece.Name), "host": finding.Name(h.Part.ID),
 			}).About(f.Part.ID))
 		}
-		f.under = append(f.under, body)
+		within, err := f.within(body)
+		switch {
+		case err != nil:
+			return nil, nil, nil, err
+		case !within:
+			f.under = append(f.under, body)
+		default:
+			more, err := f.clearOf(h, body)
+			if err != nil {
+				return nil, nil, nil, err
+			}
+			found.Add(more...)
+		}
 	}
 	for _, t := range f.Tabs {
 		body, err := f.tab(t)
@@ -105,10 +117,11 @@ func (f *feature) bodies() (add, cut []solid.Mesh, found finding.List, err error
 	return add, cut, found, nil
 }
 
-// pass is the hole that cables take through a ring, along the axis.
+// pass is the hole that cables take through a ring or a disc, along the axis.
 func (f *feature) pass(p model.Pass) (solid.Mesh, error) {
 	sin, cos := math.Sincos(p.Clocking)
-	hole, err := rod(float64(p.Across)/2, float64(f.Piece.Span.From)-1, float64(f.Piece.Span.To)+1, passFlats)
+	box := f.whole.Bounds()
+	hole, err := rod(float64(p.Across)/2, box.Min[2]-1, box.Max[2]+1, passFlats)
 	return hole.Translate(solid.Vec{float64(p.Radius) * cos, float64(p.Radius) * sin, 0}), err
 }
 
@@ -123,6 +136,34 @@ func (f *feature) meets(body solid.Mesh) (bool, error) {
 	}
 	gap, err := solid.Kernel{}.Clearance(f.ctx, f.whole, body)
 	return gap.Distance <= touches, err
+}
+
+// within reports whether the piece lies inside a host altogether: a diffuser in a
+// bell. It then keeps its shape.
+func (f *feature) within(body solid.Mesh) (bool, error) {
+	out, err := solid.Kernel{}.Subtract(f.ctx, f.whole, body)
+	return out.Volume() < leastOut*f.whole.Volume(), err
+}
+
+// leastOut of a guest has to stand out of its host for it to be mounted outside.
+const leastOut = 1e-6
+
+// clearOf says where what lies inside a host runs into its wall.
+func (f *feature) clearOf(h Host, body solid.Mesh) (finding.List, error) {
+	if len(h.Raw.FootDown) == 0 {
+		return nil, nil
+	}
+	hollow, err := solid.TurnLoops(points(turning.Under(h.Raw.FootDown).Loops()), h.Segments)
+	if err != nil {
+		return nil, fmt.Errorf("inside of %s: %w", h.Part.ID, err)
+	}
+	out, err := solid.Kernel{}.Subtract(f.ctx, f.whole, hollow.Transform(h.Part.Frame()))
+	if err != nil || out.Volume() <= leastOut*f.whole.Volume() {
+		return nil, err
+	}
+	return finding.List{finding.New("guest-in-wall", h.Mount.At, finding.Args{
+		"guest": finding.Name(f.Piece.Name), "host": finding.Name(h.Part.ID), "much": finding.Number(math.Ceil(out.Volume() / 1000)),
+	}).About(f.Part.ID)}, nil
 }
 
 // touches is how far apart two parts may be typed that lie face on face, mm: glue

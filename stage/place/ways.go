@@ -189,8 +189,49 @@ func (w *work) passes(from, to, duct float64) []model.Pass {
 			Piece: s.Ring, Station: s.Span.From, Clocking: duct, Radius: unit.Length(radius), Across: unit.Length(math.Max(across, passLeast)),
 		})
 	}
+	for _, d := range w.discs() {
+		if d.to < low || d.from > high {
+			continue
+		}
+		at := (d.from + d.to) / 2
+		radius := w.radiusAt(at)
+		if radius < d.outer && radius > d.inner {
+			out = append(out, model.Pass{
+				Piece: d.piece, Station: unit.Length(d.from), Clocking: duct, Radius: unit.Length(radius), Across: passLeast,
+			})
+		}
+	}
+	return out
+}
+
+// disc is a part of its own that lies square across the build's axis inside it.
+type disc struct {
+	piece        model.PieceID
+	from, to     float64
+	inner, outer float64
+}
+
+// discs are the parts turned round an axis of their own that is the build's too.
+func (w *work) discs() []disc {
+	var out []disc
+	for i, part := range w.Design.Parts {
+		d, p := part.Axis.Direction, part.Axis.Position
+		if part.OnBody() || part.Form == model.Flat || part.Form == model.Imported || d[0] != 0 || d[1] != 0 || p[0] != 0 || p[1] != 0 {
+			continue
+		}
+		for _, piece := range w.Division.Pieces {
+			if piece.ID.Part != part.ID {
+				continue
+			}
+			from, to := float64(p[2])+d[2]*float64(piece.Span.From), float64(p[2])+d[2]*float64(piece.Span.To)
+			out = append(out, disc{
+				piece: piece.ID, from: math.Min(from, to), to: math.Max(from, to), inner: float64(part.Bore) / 2,
+				outer: model.HighestBetween(w.Raw[i].Outer, float64(piece.Span.From), float64(piece.Span.To)),
+			})
+		}
+	}
 	return out
 }
 
 // passLeast lets three thin wires through, mm.
-const passLeast = 5.0
+const passLeast = 6.0
