@@ -22,6 +22,7 @@ type Loaded struct {
 	Marks    model.Marks                      // of the reference's photograph; empty without one
 	Outlines map[string]model.DeclaredOutline // by file name
 	Events   []model.Event                    // the log, in order
+	Kept     []model.Kept                     // what made/ holds of released pieces, in the order of their release
 	Findings finding.List                     // notes worth showing; a mistake would be an error
 	docs     documents
 }
@@ -47,6 +48,9 @@ func (f *Folder) Load() (Loaded, error) {
 		return Loaded{}, err
 	}
 	if err := l.log(); err != nil {
+		return Loaded{}, err
+	}
+	if err := l.kept(); err != nil {
 		return Loaded{}, err
 	}
 	if l.found.Blocked() {

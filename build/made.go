@@ -30,13 +30,14 @@ type Kept struct {
 
 // pieceRecord is piece.json.
 type pieceRecord struct {
-	Label    string   `json:"label"`
-	Piece    string   `json:"piece"`
-	Part     string   `json:"part"`
-	Revision int      `json:"revision"`
-	Texts    kept     `json:"texts"` // in history/, kept for ever
-	Files    []string `json:"files"`
-	Event    logLine  `json:"event"` // the line of the log, but for its number
+	Label    string            `json:"label"`
+	Piece    string            `json:"piece"`
+	Part     string            `json:"part"`
+	Revision int               `json:"revision"`
+	Texts    kept              `json:"texts"` // in history/, kept for ever
+	Files    []string          `json:"files"`
+	Sums     map[string]string `json:"sums,omitempty"` // SHA-256 of each file; older releases have none
+	Event    logLine           `json:"event"`          // the line of the log, but for its number
 }
 
 // Release is what Folder.Release keeps.
@@ -85,6 +86,10 @@ func (f *Folder) release(r Release) (string, int, error) {
 	k := pieceRecord{
 		Label: nextLabel(r.Piece.Part, events, pieces), Piece: r.Piece.String(), Part: r.Piece.Part,
 		Revision: s.revision, Files: slices.Sorted(maps.Keys(r.Files)), Event: lineOf(r.Event),
+	}
+	k.Sums = map[string]string{}
+	for name, data := range r.Files {
+		k.Sums[name] = sumOf(data)
 	}
 	k.Event.Number, k.Event.Piece, k.Event.Label, k.Event.Revision = 0, k.Piece, k.Label, k.Revision
 	if k.Texts, err = f.keep(s.texts, s.revision); err != nil {

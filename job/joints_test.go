@@ -151,3 +151,45 @@ func TestOpeningMovedAsTold(t *testing.T) {
 	}
 	t.Errorf("findings %v", codes(r.Findings))
 }
+
+// A neighbour that is still open is sized to the piece that is made, whichever
+// side that is.
+func TestOpenSideFollowsTheMadeOne(t *testing.T) {
+	t.Parallel()
+	first := mustRun(t, coarse())
+	for _, f := range first.Fits.Fits {
+		if f.Male == "core" {
+			continue
+		}
+		for _, made := range []string{f.Male, f.Female} {
+			in := coarse()
+			k := model.Kept{Label: "A1", Piece: made, Inside: map[string]unit.Length{}, Outside: map[string]unit.Length{}}
+			if made == f.Male {
+				k.Inside[f.Seam] = f.MaleSize.Nominal - 1
+			} else {
+				k.Outside[f.Seam] = f.Bore.Nominal + 1
+			}
+			in.Kept = []model.Kept{k}
+			r, err := job.Run(t.Context(), in)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, g := range r.Fits.Fits {
+				if g.Seam != f.Seam || g.Male != f.Male || g.Female != f.Female {
+					continue
+				}
+				given, other := g.MaleSize.Nominal, g.Bore.Nominal
+				if made == f.Female {
+					given, other = other, given
+				}
+				want := f.MaleSize.Nominal - 1
+				if made == f.Female {
+					want = f.Bore.Nominal + 1
+				}
+				if given != want || g.Bind > 0.03 || g.Clearance.X > f.Clearance.X+0.15 {
+					t.Errorf("%s in %s with %s made at %v: sizes %v and %v, clearance %v, bind %v", g.Male, g.Female, made, want, given, other, g.Clearance, g.Bind)
+				}
+			}
+		}
+	}
+}

@@ -50,9 +50,9 @@ func (r *runner) makePieces(ctx context.Context, told recipe.Assumptions) (recip
 	}
 	sizes := fit.Input{
 		Parts: d.Parts, Raw: r.out.Raw, Core: d.Core, CoreWidth: r.out.Facts.CoreWidth,
-		Division: division, Printers: d.Shop.Printers, Seed: r.in.Seed,
+		Division: division, Printers: d.Shop.Printers, Kept: r.in.Kept, Seed: r.in.Seed,
 	}
-	fitKey := fitStage.Key(key, d.Shop.Printers, r.out.Facts.CoreWidth, r.in.Seed)
+	fitKey := fitStage.Key(key, d.Shop.Printers, r.out.Facts.CoreWidth, r.in.Kept, r.in.Seed)
 	p.fits, found, err = remember(ctx, r, fitStage, fitKey, func(ctx context.Context) (model.Fits, finding.List, error) {
 		return fit.Run(ctx, sizes)
 	})

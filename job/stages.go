@@ -20,7 +20,7 @@ var (
 	shapeStage     = stage[model.Raw]("shape", 4)
 	divideStage    = stage[model.Division]("divide", 11)
 	placeStage     = stage[model.Places]("place", 3)
-	fitStage       = stage[model.Fits]("fit", 7)
+	fitStage       = stage[model.Fits]("fit", 8)
 	carveStage     = stage[model.Carved]("carve", 7)
 	printingStage  = stage[model.Print]("printing", 4)
 	effectsStage   = stage[model.Effects]("effects", 1)

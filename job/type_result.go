@@ -18,6 +18,7 @@ type Input struct {
 	Outlines map[string]model.DeclaredOutline // by file name
 	Models   map[string][]byte                // mesh files of imported parts, by file name
 	Events   []model.Event
+	Kept     []model.Kept // what made/ holds of released pieces
 	Memo     *recipe.Memo
 	Progress recipe.Progress
 	Seed     uint64

@@ -43,6 +43,7 @@ func (f *face) derive(ctx context.Context, o *opened) (job.Result, error) {
 		Outlines: o.loaded.Outlines,
 		Models:   o.loaded.Files,
 		Events:   o.loaded.Events,
+		Kept:     o.loaded.Kept,
 		Seed:     1,
 	}
 	options := recipe.Options{}

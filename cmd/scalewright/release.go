@@ -119,9 +119,14 @@ func provisionalOf(r job.Result, p model.Piece) []model.DeclaredCut {
 // madeFiles are what made/ keeps of a piece.
 func madeFiles(r job.Result, at int) (map[string][]byte, error) {
 	piece, print := r.Division.Pieces[at], r.Prints[at]
+	// The very solid that is printed: in single precision where that holds it.
+	placed := r.Carved[at].Solid.Transform(print.Placement)
+	if rounded, _, err := formats.Round32(placed); err == nil {
+		placed = rounded
+	}
 	var threeMF bytes.Buffer
 	err := formats.Write3MF(&threeMF, formats.Model{
-		Objects: []formats.Object{{Name: piece.ID.String(), Mesh: r.Carved[at].Solid.Transform(print.Placement)}},
+		Objects: []formats.Object{{Name: piece.ID.String(), Mesh: placed}},
 		Items:   []formats.Item{{Object: 0, Transform: solid.Identity()}},
 	})
 	if err != nil {
@@ -134,10 +139,11 @@ func madeFiles(r job.Result, at int) (map[string][]byte, error) {
 		}
 	}
 	sizes, err := json.MarshalIndent(struct {
-		Piece model.Piece
-		Reach model.Span
-		Fits  []model.Fit
-	}{piece, r.Carved[at].Reach, fits}, "", "  ")
+		Piece  model.Piece
+		Reach  model.Span
+		Volume float64
+		Fits   []model.Fit
+	}{piece, r.Carved[at].Reach, r.Carved[at].Volume, fits}, "", "  ")
 	if err != nil {
 		return nil, fmt.Errorf("write the sizes of %s: %w", piece.ID, err)
 	}

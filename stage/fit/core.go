@@ -10,12 +10,12 @@ import (
 
 // seat sizes a core ring in its host and on the core.
 func (w work) seat(s model.Seat) ([]model.Fit, finding.List) {
-	in := w.pair(s.Ring, s.Host, 2*w.cavity(s.Host, float64(s.Span.From), float64(s.Span.To+model.EndGap)), leastGlued)
+	in := w.sized(s.Ring.String(), s.Ring, s.Host, 2*w.cavity(s.Host, float64(s.Span.From), float64(s.Span.To+model.EndGap)), leastGlued)
 	for _, f := range w.Division.Seams {
 		// On a spigot's end the ring slides into the same socket as the spigot.
 		if f.Above == s.Host && f.Kind != model.Butt && f.Station+f.Engage == s.Span.From {
 			fits := w.seam(f)
-			in = w.pair(s.Ring, s.Host, float64(fits[len(fits)-1].Bore.Nominal), leastGlued)
+			in = w.sized(s.Ring.String(), s.Ring, s.Host, float64(fits[len(fits)-1].Bore.Nominal), leastGlued)
 		}
 	}
 	on := w.onCore(s.Ring)

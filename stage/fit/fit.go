@@ -78,6 +78,36 @@ func (w work) pair(male, female model.PieceID, bore, least float64) model.Fit {
 	return finish(model.Fit{Male: male.String(), Female: female.String(), MaleSize: m, Bore: b}, mostLoose)
 }
 
+// sized is pair where neither side is made; a made side keeps its size, and the
+// other follows it.
+func (w work) sized(seam string, male, female model.PieceID, bore, least float64) model.Fit {
+	made, isMade := w.kept(female).Outside[seam]
+	if isMade {
+		bore = float64(made)
+	}
+	f := w.pair(male, female, bore, least)
+	given, isGiven := w.kept(male).Inside[seam]
+	if !isGiven {
+		return f
+	}
+	f.MaleSize = w.side(male, float64(given), false)
+	if !isMade {
+		play := w.offset(female, float64(given), true).Sub(f.MaleSize.Actual)
+		f.Bore = w.side(female, math.Ceil((least+spare*play.U-play.X)*100)/100, true)
+	}
+	return finish(f, mostLoose)
+}
+
+// kept is what made/ holds of a piece; nothing where it is not made.
+func (w work) kept(piece model.PieceID) model.Kept {
+	for _, k := range w.Kept {
+		if k.Piece == piece.String() {
+			return k
+		}
+	}
+	return model.Kept{}
+}
+
 // finish works out the clearance and its chances, taken as normal.
 func finish(f model.Fit, loose float64) model.Fit {
 	f.Clearance = f.Bore.Actual.Sub(f.MaleSize.Actual)

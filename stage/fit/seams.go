@@ -18,12 +18,19 @@ func (w work) seam(s model.Seam) []model.Fit {
 	switch s.Kind {
 	case model.Spigot:
 		bore := 2 * w.cavity(s.Above, at, at+depth+w.rideOn(s))
-		fits = []model.Fit{w.pair(s.Below, s.Above, bore, leastGlued)}
+		fits = []model.Fit{w.sized(s.ID, s.Below, s.Above, bore, leastGlued)}
 	case model.Collar:
 		// One collar for both sides: each socket as wide as the narrower allows.
 		bore := 2 * min(w.cavity(s.Below, at-depth, at), w.cavity(s.Above, at, at+depth+w.rideOn(s)))
+		// Where one socket is made the other follows it, so that one collar serves both.
+		for _, side := range [...]model.PieceID{s.Below, s.Above} {
+			if made, ok := w.kept(side).Outside[s.ID]; ok {
+				bore = float64(made)
+				break
+			}
+		}
 		ring := model.PieceID{Kind: model.CollarRing, Part: s.Above.Part, From: s.Above.From}
-		lower, upper := w.pair(ring, s.Below, bore, leastGlued), w.pair(ring, s.Above, bore, leastGlued)
+		lower, upper := w.sized(s.ID, ring, s.Below, bore, leastGlued), w.sized(s.ID, ring, s.Above, bore, leastGlued)
 		asked := math.Min(float64(lower.MaleSize.Nominal), float64(upper.MaleSize.Nominal))
 		lower.MaleSize = w.side(ring, asked, false)
 		upper.MaleSize = lower.MaleSize

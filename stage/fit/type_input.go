@@ -13,6 +13,7 @@ type Input struct {
 	CoreWidth *unit.Value // widest diameter as measured; nil: the table's
 	Division  model.Division
 	Printers  []model.Printer
+	Kept      []model.Kept // made pieces: their sizes are facts
 	Seed      uint64
 }
 
