@@ -31,6 +31,7 @@ type cli struct {
 	Measure measureCmd `cmd:"" help:"Measure a reference in a photograph: its outline, each value with its doubt."`
 	Check   checkCmd   `cmd:"" help:"Run the stages and print what they found."`
 	Make    makeCmd    `cmd:"" help:"Run everything, write out/ and print the verdict."`
+	Sizes   sizesCmd   `cmd:"" help:"Ratios worth considering, with what each would take."`
 	Today   todayCmd   `cmd:"" help:"What to do now."`
 	Log     logCmd     `cmd:"" help:"Record what happened."`
 	Mesh    meshCmd    `cmd:"" help:"Work on mesh files."`
