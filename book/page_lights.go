@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"strings"
 
 	"scalewright/drawing"
 	"scalewright/model"
@@ -31,18 +32,19 @@ func (b *sheets) lights() {
 
 func (b *sheets) powerWords() string {
 	e := b.r.Effects
-	words := fmt.Sprintf("%s gives %.1f A; with the program's limiter at most %.1f A are drawn.", capital(e.Supply), e.Gives/1000, e.Most/1000)
+	var words strings.Builder
+	fmt.Fprintf(&words, "%s gives %.1f A; with the program's limiter at most %.1f A are drawn.", capital(e.Supply), e.Gives/1000, e.Most/1000)
 	for _, r := range e.Road {
 		if r.Component == e.Supply {
-			words += fmt.Sprintf(" It lasts %.1f h.", r.Hours)
+			fmt.Fprintf(&words, " It lasts %.1f h.", r.Hours)
 			continue
 		}
-		words += fmt.Sprintf(" On %s, plugged in instead, it runs %.1f h.", r.Component, r.Hours)
+		fmt.Fprintf(&words, " On %s, plugged in instead, it runs %.1f h.", r.Component, r.Hours)
 	}
 	if p := e.Program; p.Pixels > 0 && len(p.Shows) > 0 {
-		words += fmt.Sprintf(" The program for the controller is in controller/: %d pixels, 50 frames a second; make builds it with avr-gcc.", p.Pixels)
+		fmt.Fprintf(&words, " The program for the controller is in controller/: %d pixels, 50 frames a second; make builds it with avr-gcc.", p.Pixels)
 	}
-	return words
+	return words.String()
 }
 
 func showTable(e model.Effects, width float64) drawing.Table {

@@ -1,5 +1,7 @@
 package model
 
+import "slices"
+
 // Groups are what is handled as one thing once all glue has set: pieces joined by
 // seams and mounts that don't come apart, with the collars and rings in them. In
 // the order of their first pieces.
@@ -37,12 +39,7 @@ func (d Division) Groups(mounts []Mount) []Group {
 }
 
 func (g Group) holds(id PieceID) bool {
-	for _, p := range g.Pieces {
-		if p == id {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(g.Pieces, id)
 }
 
 func (g Group) guest(part string) bool {

@@ -1,6 +1,10 @@
 package model
 
-import "scalewright/unit"
+import (
+	"slices"
+
+	"scalewright/unit"
+)
 
 // Side is where a thing comes from when it goes to its place.
 type Side string
@@ -42,10 +46,8 @@ func (a Assembly) Tasks() []Task {
 // GroupOf is the group that a piece is glued into; false when there is none.
 func (a Assembly) GroupOf(piece PieceID) (Group, bool) {
 	for _, g := range a.Groups {
-		for _, p := range g.Pieces {
-			if p == piece {
-				return g, true
-			}
+		if slices.Contains(g.Pieces, piece) {
+			return g, true
 		}
 	}
 	return Group{}, false

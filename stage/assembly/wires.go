@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"math"
+	"slices"
 
 	"scalewright/model"
 	"scalewright/unit"
@@ -53,10 +54,8 @@ func (p *problem) reached(bay int, b bodies) bool {
 		return true
 	}
 	place := p.Places.Bays[bay]
-	for _, id := range place.Reached {
-		if p.opens(id) {
-			return true
-		}
+	if slices.ContainsFunc(place.Reached, p.opens) {
+		return true
 	}
 	var body []*thing
 	for _, k := range b.of(p.inside[bay]) {
