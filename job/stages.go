@@ -18,7 +18,7 @@ var (
 	outlineStage   = stage[model.Trace]("outline", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
 	shapeStage     = stage[model.Raw]("shape", 4)
-	divideStage    = stage[model.Division]("divide", 11)
+	divideStage    = stage[model.Division]("divide", 12)
 	placeStage     = stage[model.Places]("place", 3)
 	fitStage       = stage[model.Fits]("fit", 8)
 	carveStage     = stage[model.Carved]("carve", 7)

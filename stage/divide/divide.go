@@ -45,6 +45,7 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	var more finding.List
 	out.Windows, more = windows(in, out)
 	found.Add(more...)
+	found.Add(underGuests(in, out)...)
 	out.Tabs, more = tabs(in, out)
 	found.Add(more...)
 	if found.Blocked() {

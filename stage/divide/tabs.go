@@ -34,7 +34,7 @@ func tabs(in Input, d model.Division) ([]model.Tab, finding.List) {
 			continue // carve says that the two don't meet
 		}
 		n := len(out)
-		for _, free := range plain(d, m.Host, root, guest.part.Plate.Thick) {
+		for _, free := range plain(d, guest.part, host, root) {
 			out = append(out, tab(in, d, m, free, len(out)-n+1))
 		}
 		if len(out) == n {
@@ -91,22 +91,23 @@ type free struct {
 	stretch
 }
 
-// plain is what of a root lies on wall that no joint and no core ring takes, long
-// enough for a tongue.
-func plain(d model.Division, host string, root []stretch, thick unit.Length) []free {
-	roof := tabClear + float64(thick)/2 // of the slot, whichever end is down
+// plain is what of a root lies on wall that no joint, no core ring and no opening
+// takes, long enough for a tongue.
+func plain(d model.Division, guest model.Part, host work, root []stretch) []free {
+	roof := tabClear + float64(guest.Plate.Thick)/2 // of the slot, whichever end is down
 	var out []free
 	for _, p := range d.Pieces {
-		if p.ID.Kind != model.Shell || p.ID.Part != host {
+		if p.ID.Kind != model.Shell || p.ID.Part != host.part.ID {
 			continue
 		}
+		taken := append(seated(d, p), opened(d, p, guest, host)...)
 		room := stretch{
 			float64(p.Span.From+atFoot(d, p)) + roof,
 			float64(p.Span.To-max(atNose(d, p), joinsAtNose(d, p))) - roof,
 		}
 		for _, r := range root {
 			s := stretch{max(room.from, r.from+roof), min(room.to, r.to-roof)}
-			for _, part := range withoutSeats(d, p, s, roof) {
+			for _, part := range without(s, taken, roof) {
 				if part.to-part.from >= tabLeast {
 					out = append(out, free{p, part})
 				}
@@ -127,14 +128,22 @@ func joinsAtNose(d model.Division, p model.Piece) unit.Length {
 	return 0
 }
 
-// withoutSeats takes the core rings of a piece out of a stretch.
-func withoutSeats(d model.Division, p model.Piece, s stretch, roof float64) []stretch {
-	out := []stretch{s}
+// seated are the stretches of a piece that core rings take.
+func seated(d model.Division, p model.Piece) []stretch {
+	var out []stretch
 	for _, seat := range d.Seats {
-		if seat.Host != p.ID {
-			continue
+		if seat.Host == p.ID {
+			out = append(out, stretch{float64(seat.Span.From), float64(seat.Span.To)})
 		}
-		from, to := float64(seat.Span.From)-roof, float64(seat.Span.To)+roof
+	}
+	return out
+}
+
+// without takes stretches out of one, with room on both sides.
+func without(s stretch, taken []stretch, room float64) []stretch {
+	out := []stretch{s}
+	for _, t := range taken {
+		from, to := t.from-room, t.to+room
 		var next []stretch
 		for _, o := range out {
 			if to <= o.from || from >= o.to {

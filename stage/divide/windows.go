@@ -67,6 +67,11 @@ func window(in Input, d model.Division, o model.Opening) (model.Window, finding.
 	if !host.part.OnBody() {
 		return model.Window{}, say("opening-off-body", finding.Args{})
 	}
+	if least := 2*model.LedgeWide + leastHole; o.Panel && min(o.Wide, o.High) < least {
+		return model.Window{}, say("panel-too-small", finding.Args{
+			"wide": finding.Size(o.Wide), "high": finding.Size(o.High), "least": finding.Size(least),
+		})
+	}
 	reach := half(o)
 	for _, p := range d.Pieces {
 		if p.ID.Kind != model.Shell || p.ID.Part != o.Part || o.Station < p.Span.From || o.Station > p.Span.To {
@@ -99,6 +104,9 @@ func window(in Input, d model.Division, o model.Opening) (model.Window, finding.
 	}
 	return model.Window{}, say("opening-off-part", finding.Args{})
 }
+
+// leastHole is left inside a panel's ledge, mm: less is no way in. Common practice.
+const leastHole = 6 * unit.Millimetre
 
 // widestShare of the body's diameter that an opening may take: past it too little
 // of the ring is left to hold it together, common practice.
