@@ -3,9 +3,10 @@
 // A [Mesh] is made by [Turn], [Prism], [Box], [Sphere], [Tube] or [Loft], or of
 // what a file holds by [Kernel.Repair]; moved by a [Transform]; divided by [Cut];
 // put together by [Kernel.Union], [Kernel.Subtract] and [Kernel.Intersect]; looked
-// at by [Section] and asked through a [Tree]; judged by [Mesh.Check]. It stands
-// alone and knows nothing of any trade. Long operations are methods of a [Kernel],
-// which says how many processors they use and who hears how far they are.
+// at by [Section] and asked through a [Tree]; drawn by [Kernel.Project]; judged by
+// [Mesh.Check]. It stands alone and knows nothing of any trade. Long operations
+// are methods of a [Kernel], which says how many processors they use and who hears
+// how far they are.
 //
 // One file has one step. alg_boolean.go lists those of a boolean, the first file
 // to read; type_*.go hold what is worked on, alg_*.go what is done to it.

@@ -4,9 +4,11 @@ import (
 	"context"
 	"encoding/binary"
 	"math"
+	"reflect"
 	"testing"
 
 	"scalewright/solid"
+	"scalewright/solid/solidtest"
 )
 
 // shapeOf reads a solid from bytes: what kind, how fine, where and how turned.
@@ -108,6 +110,45 @@ func FuzzCut(f *testing.F) {
 		wantSolid(t, "below", below)
 		if v := m.Volume(); math.Abs(above.Volume()+below.Volume()-v) > 1e-9*v {
 			t.Fatalf("%v and %v of %v", above.Volume(), below.Volume(), v)
+		}
+	})
+}
+
+// FuzzProject wants lines that hold all edges that count, whatever lies on what,
+// and the same ones from any number of workers.
+func FuzzProject(f *testing.F) {
+	f.Add([]byte{0, 0, 0, 0, 0, 0, 0, 0, 32, 0, 0, 0}, 1.0, -1.0, 1.0)
+	f.Add([]byte{1, 5, 0, 0, 0, 0, 2, 7, 32, 16, 0, 3, 0, 0, 0, 0, 0, 0, 0xf0, 0x3f}, 0.0, -1.0, 0.0)
+	f.Add([]byte{3, 0, 0, 0, 0, 0, 3, 0, 0, 0, 0, 2, 0x3a, 0x8c, 0x30, 0xe2, 0x8e, 0x79, 0x05, 0x3e}, 0.0, 0.0, 1.0)
+	f.Fuzz(func(t *testing.T, data []byte, x, y, z float64) {
+		a, rest := shapeOf(data)
+		b, _ := shapeOf(rest)
+		placed := []solid.Placed{at("a", a), at("b", b)}
+		v := solid.View{Eye: solid.Vec{x, y, z}}
+		p, err := kernel.Project(context.Background(), placed, v)
+		if err != nil {
+			return
+		}
+		total := 0.0
+		for _, l := range p.Lines {
+			if len(l.Points) < 2 || len(l.Points) != len(l.Depths) {
+				t.Fatalf("line %v", l)
+			}
+			if l.Kind != solid.Intersection {
+				total += l.Length()
+			}
+		}
+		want := 0.0
+		for _, e := range solidtest.SlowEdges([]solid.Mesh{a, b}, p.Frame, solid.DefaultCrease+1e-6) {
+			want += e.Length
+		}
+		// Edges seen end-on, of which there may be some tens, are left out.
+		if math.Abs(total-want) > 1e-6*(1+want) {
+			t.Fatalf("%v of edges drawn, %v count", total, want)
+		}
+		again, err := solid.Kernel{Workers: 3}.Project(context.Background(), placed, v)
+		if err != nil || !reflect.DeepEqual(p, again) {
+			t.Fatalf("with three workers %v, %v", again, err)
 		}
 	})
 }
