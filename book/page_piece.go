@@ -205,7 +205,7 @@ func (b *sheets) joinTable(i int) drawing.Table {
 		}})
 	}
 	for _, s := range b.r.Division.Seams {
-		if s.Kind == model.Butt && (s.Below == piece.ID || s.Above == piece.ID) {
+		if s.Flat() && (s.Below == piece.ID || s.Above == piece.ID) {
 			where, other := "foot, flat", s.Below
 			if s.Below == piece.ID {
 				where, other = "nose, flat", s.Above

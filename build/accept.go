@@ -7,6 +7,7 @@ import (
 
 	"scalewright/finding"
 	"scalewright/model"
+	"scalewright/stock"
 )
 
 // AcceptCuts gives provisional cuts the ids they keep and writes them to
@@ -42,12 +43,8 @@ func (f *Folder) AcceptCuts(seen int, cuts ...model.DeclaredCut) (ids []string, 
 func cutChanges(id string, c model.DeclaredCut) []Change {
 	at := finding.Place{File: BuildFile, Path: join("cuts", id)}
 	out := []Change{{Add, at.Key("part"), c.Part}, {Add, at.Key("at"), Quote(c.Station.Text)}}
-	switch c.Kind {
-	case "":
-	case model.Spigot:
-		out = append(out, Change{Add, at.Key("kind"), "spigot"})
-	default:
-		out = append(out, Change{Add, at.Key("kind"), string(c.Kind)})
+	if kind, ok := stock.FindJoint(string(c.Kind)); ok {
+		out = append(out, Change{Add, at.Key("kind"), kind.Word})
 	}
 	return out
 }

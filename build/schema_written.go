@@ -1,6 +1,10 @@
 package build
 
-import "github.com/invopop/jsonschema"
+import (
+	"github.com/invopop/jsonschema"
+
+	"scalewright/stock"
+)
 
 func textSchema(pattern, description string) *jsonschema.Schema {
 	return &jsonschema.Schema{Type: "string", Pattern: pattern, Description: description}
@@ -79,7 +83,11 @@ func (c *materialName) schema() *jsonschema.Schema { return enumSchema(c, c.form
 
 func (c *jointName) schema() *jsonschema.Schema {
 	s := enumSchema(c, c.form())
-	s.Enum = append(s.Enum, "spigot and socket")
+	for _, j := range stock.Joints() {
+		if j.ID != j.Word {
+			s.Enum = append(s.Enum, j.ID)
+		}
+	}
 	return s
 }
 

@@ -44,22 +44,24 @@ type jointName string
 
 func (c *jointName) form() string { return "joint kind" }
 func (c *jointName) known() []string {
-	return []string{"butt", "spigot", "collar", "tongue", "dowelled", "screwed", "magnet"}
+	var words []string
+	for _, j := range stock.Joints() {
+		words = append(words, j.Word)
+	}
+	return words
 }
 
 func (c *jointName) read(text string) *mistake {
-	if text == string(model.Spigot) {
-		text = "spigot"
+	if j, ok := stock.FindJoint(text); ok {
+		text = j.Word
 	}
 	return pick(c, (*string)(c), text)
 }
 
 // kind is the joint kind of the trade; empty stays empty.
 func (c jointName) kind() model.JointKind {
-	if c == "spigot" {
-		return model.Spigot
-	}
-	return model.JointKind(c)
+	j, _ := stock.FindJoint(string(c))
+	return model.JointKind(j.ID)
 }
 
 type endName string

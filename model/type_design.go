@@ -99,20 +99,6 @@ type Core struct {
 	Hold  CoreHold
 }
 
-// JointKind is how two faces are held together.
-type JointKind string
-
-// Kinds of joint.
-const (
-	Butt     JointKind = "butt"
-	Spigot   JointKind = "spigot and socket"
-	Collar   JointKind = "collar"
-	Tongue   JointKind = "tongue"   // through a slot in the host
-	Dowelled JointKind = "dowelled" // on pins
-	Screwed  JointKind = "screwed"
-	Magnet   JointKind = "magnet"
-)
-
 // Interface is where two parts meet: two faces at one station. Below is the
 // part nearer the datum.
 type Interface struct {

@@ -23,7 +23,7 @@ func (p *problem) rings() {
 	}
 	for _, s := range p.Division.Seams {
 		collar, ok := p.index[model.PieceID{Kind: model.CollarRing, Part: s.Above.Part, From: s.Above.From}]
-		if host, also := p.index[s.Above]; ok && also && s.Kind == model.Collar {
+		if host, also := p.index[s.Above]; ok && also && s.Male() == stock.MaleOwn {
 			p.seat(collar, host, s.Station)
 		}
 	}

@@ -12,17 +12,18 @@ import (
 func shell(in Input) (region, leads turning.Region) {
 	s := newShape(in)
 	if in.Below != nil {
-		s.footJoint(*in.Below)
+		s.joint(*in.Below, s.from, -1)
 	}
 	if in.Above != nil {
-		s.noseJoint(*in.Above)
+		s.joint(*in.Above, s.to, 1)
 	}
 	for _, seat := range in.Seats {
 		s.seat(seat)
 	}
 	s.core()
 	if in.Part.Bore > 0 {
-		s.cut(turning.Ring(s.from, s.reach(), 0, float64(in.Part.Bore)/2*solid.FacetScale(in.Segments)))
+		from, to := s.reach()
+		s.cut(turning.Ring(from, to, 0, float64(in.Part.Bore)/2*solid.FacetScale(in.Segments)))
 	}
 	return s.region.Minus(s.less), s.leads
 }
@@ -63,47 +64,48 @@ func (in Input) radius() float64 {
 	return model.HighestBetween(in.Raw.Outer, float64(in.Piece.Span.From), float64(in.Piece.Span.To))
 }
 
-// footJoint cuts the socket at the piece's foot.
-func (s *shape) footJoint(j Joint) {
-	if j.Seam.Kind == model.Butt {
-		return
+// joint makes what a seam asks of an end of the piece. Out is 1 at the nose, -1 at
+// the foot.
+func (s *shape) joint(j Joint, end, out float64) {
+	switch {
+	case j.Seam.Stands(s.Piece.ID):
+		s.spigot(end, out, float64(j.Fits[0].MaleSize.Nominal)/2, float64(j.Seam.Engage))
+	case j.Seam.Takes(s.Piece.ID):
+		s.socket(j, end, out)
 	}
+}
+
+// socket takes a spigot or a collar, and the core ring at its end.
+func (s *shape) socket(j Joint, end, out float64) {
 	deep := float64(j.Seam.Engage + model.EndGap)
 	for _, seat := range s.Seats {
-		if seat.Seat.Span.From == j.Seam.Station+j.Seam.Engage {
-			deep += float64(seat.Seat.Span.Length()) // the ring stands on the spigot's end
+		if j.Seam.Rests(seat.Seat) {
+			deep += float64(seat.Seat.Span.Length())
 		}
 	}
 	bore := boreIn(s.Piece.ID, j.Fits)
-	s.land(s.from, s.from+deep, bore)
-	s.cut(turning.Ring(s.from, s.from+deep, 0, bore))
-	s.leads = s.leads.Union(turning.Taper(s.from, s.from+s.lead, 0, 0, bore+s.lead, bore))
-}
-
-// noseJoint puts a spigot on the piece's nose, or cuts a socket for a collar.
-func (s *shape) noseJoint(j Joint) {
-	deep := float64(j.Seam.Engage)
-	switch j.Seam.Kind {
-	case model.Spigot:
-		s.spigot(float64(j.Fits[0].MaleSize.Nominal)/2, deep)
-	case model.Collar:
-		bore := boreIn(s.Piece.ID, j.Fits)
-		deep += float64(model.EndGap)
-		s.land(s.to-deep, s.to, bore)
-		s.cut(turning.Ring(s.to-deep, s.to, 0, bore))
-		s.leads = s.leads.Union(turning.Taper(s.to-s.lead, s.to, 0, 0, bore, bore+s.lead))
-	case model.Butt:
+	from, to := ordered(end-out*deep, end)
+	s.land(from, to, bore)
+	s.cut(turning.Ring(from, to, 0, bore))
+	if out < 0 {
+		s.leads = s.leads.Union(turning.Taper(end, end+s.lead, 0, 0, bore+s.lead, bore))
+		return
 	}
+	s.leads = s.leads.Union(turning.Taper(end-s.lead, end, 0, 0, bore, bore+s.lead))
 }
 
-// spigot stands on the nose and is rooted in the wall below it, the root's
+// spigot stands out of an end and is rooted in the wall behind it, the root's
 // underside at 45°.
-func (s *shape) spigot(radius, deep float64) {
+func (s *shape) spigot(end, out, radius, deep float64) {
 	bore := max(0, radius-s.wall)
-	s.add(s.rooted(s.to-float64(model.RootDeep), s.to, bore))
-	s.add(turning.Ring(s.to, s.to+deep, bore, radius))
-	s.leads = s.leads.Union(tipped(s.to+deep, radius, s.lead, -1))
+	from, to := ordered(end-out*float64(model.RootDeep), end)
+	s.add(s.rooted(from, to, bore))
+	from, to = ordered(end, end+out*deep)
+	s.add(turning.Ring(from, to, bore, radius))
+	s.leads = s.leads.Union(tipped(end+out*deep, radius, s.lead, -out))
 }
+
+func ordered(a, b float64) (low, high float64) { return min(a, b), max(a, b) }
 
 // rooted is the material from a bore out to the outer profile between two
 // stations, with a 45° slope on the side that hangs in print; all within the
@@ -150,22 +152,26 @@ func (s *shape) seat(seat Seat) {
 // core takes the core's way out of the piece and its spigot: the bore it slides
 // along, or, where it rides on rings, as much as keeps lands and roots off it.
 func (s *shape) core() {
-	end := s.reach()
+	from, to := s.reach()
 	switch {
 	case s.Core == nil || s.Piece.Own:
 	case s.OnCore != nil:
-		s.cut(s.alongCore(s.from, end, float64(s.OnCore.Bore.Nominal)))
+		s.cut(s.alongCore(from, to, float64(s.OnCore.Bore.Nominal)))
 	case s.Core.Hold == model.Spaced:
-		s.cut(s.alongCore(s.from, end, float64(s.Core.Stock.Widest())))
+		s.cut(s.alongCore(from, to, float64(s.Core.Stock.Widest())))
 	}
 }
 
-// reach is where the piece ends, its spigot included.
-func (s *shape) reach() float64 {
-	if s.Above != nil && s.Above.Seam.Kind == model.Spigot {
-		return s.to + float64(s.Above.Seam.Engage)
+// reach is where the piece begins and ends, its spigots included.
+func (s *shape) reach() (from, to float64) {
+	from, to = s.from, s.to
+	if s.Below != nil && s.Below.Seam.Stands(s.Piece.ID) {
+		from -= float64(s.Below.Seam.Engage)
 	}
-	return s.to
+	if s.Above != nil && s.Above.Seam.Stands(s.Piece.ID) {
+		to += float64(s.Above.Seam.Engage)
+	}
+	return from, to
 }
 
 func (s *shape) add(r turning.Region) { s.region = s.region.Union(r) }

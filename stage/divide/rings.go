@@ -2,11 +2,12 @@ package divide
 
 import (
 	"scalewright/model"
+	"scalewright/stock"
 	"scalewright/unit"
 )
 
 // seats are the core rings of a hollow build: one where the core begins, and one
-// resting on the spigot or collar of each seam that the core runs through. Where
+// at the end of the spigot or collar of each seam that the core runs through. Where
 // the core begins inside a spigot, the ring on the spigot's end holds it. The
 // pieces given are those of the body.
 func seats(in Input, d model.Division) []model.Seat {
@@ -23,14 +24,17 @@ func seats(in Input, d model.Division) []model.Seat {
 		}
 	}
 	for _, s := range d.Seams {
-		at := s.Station + s.Engage
-		above, onBody := d.Piece(s.Above)
+		ring, at := s.Above, s.Station+s.Engage
+		if s.Male() == stock.MaleAbove {
+			ring, at = s.Below, s.Station-s.Engage-ringThick
+		}
+		host, onBody := d.Piece(ring)
 		switch {
 		case !onBody:
 		case at < core.From || at+ringThick > core.To || !roundCore(in, d, s):
 		case len(out) > 0 && at < out[len(out)-1].Span.To+ringThick: // the ring at the core's foot is already there
 		default:
-			out = append(out, seat(above, at))
+			out = append(out, seat(host, at))
 		}
 	}
 	return out
@@ -64,7 +68,7 @@ func roundCore(in Input, d model.Division, s model.Seam) bool {
 func small(in Input, d model.Division) []model.Piece {
 	var out []model.Piece
 	for _, s := range d.Seams {
-		if s.Kind == model.Collar {
+		if s.Male() == stock.MaleOwn {
 			out = append(out, model.Piece{
 				ID:        model.PieceID{Kind: model.CollarRing, Part: s.Above.Part, From: s.Above.From},
 				Name:      "collar under " + nameOf(d, s.Above),

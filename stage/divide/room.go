@@ -54,31 +54,49 @@ func room(in Input, d model.Division) finding.List {
 func atFoot(d model.Division, p model.Piece) unit.Length {
 	need := unit.Length(0)
 	for _, s := range d.Seams {
-		if s.Above == p.ID && s.Kind != model.Butt {
-			need = s.Engage + model.EndGap
+		if s.Above == p.ID {
+			need = takes(s, p)
 		}
 	}
 	for _, s := range d.Seats {
-		if s.Host == p.ID {
+		if s.Host == p.ID && !underSpigot(d, s) {
 			need = max(need, s.Span.To-p.Span.From+model.EndGap)
 		}
 	}
 	return need
 }
 
-// atNose is how much of a piece the joint at its nose takes: a spigot's root or
-// a collar's socket.
+// atNose is how much of a piece the joint at its nose takes, with the core ring
+// under a spigot that hangs into it.
 func atNose(d model.Division, p model.Piece) unit.Length {
+	need := unit.Length(0)
 	for _, s := range d.Seams {
-		switch {
-		case s.Below != p.ID:
-		case s.Kind == model.Spigot:
-			return model.RootDeep
-		case s.Kind == model.Collar:
-			return s.Engage + model.EndGap
+		if s.Below == p.ID {
+			need = takes(s, p)
 		}
 	}
+	for _, s := range d.Seats {
+		if s.Host == p.ID && underSpigot(d, s) {
+			need = max(need, p.Span.To-s.Span.From+model.EndGap)
+		}
+	}
+	return need
+}
+
+// takes is how much of a piece a seam takes: a spigot's root or a socket.
+func takes(s model.Seam, p model.Piece) unit.Length {
+	switch {
+	case s.Stands(p.ID):
+		return model.RootDeep
+	case s.Takes(p.ID):
+		return s.Engage + model.EndGap
+	}
 	return 0
+}
+
+// underSpigot reports whether a ring lies under a spigot that hangs into its host.
+func underSpigot(d model.Division, ring model.Seat) bool {
+	return slices.ContainsFunc(d.Seams, func(s model.Seam) bool { return s.Below == ring.Host && s.Rests(ring) })
 }
 
 // held says that a spaced core found no ring.

@@ -5,6 +5,7 @@ import (
 
 	"scalewright/finding"
 	"scalewright/model"
+	"scalewright/stock"
 	"scalewright/unit"
 )
 
@@ -26,12 +27,16 @@ func seams(in Input, pieces []model.Piece, cuts []model.Cut) []model.Seam {
 			face := in.Interfaces[k]
 			seam.ID, wanted, seam.Glue, seam.Removable = face.ID, face.Kind, face.Glue, face.Removable
 		}
-		if wanted == model.Spigot {
-			pieces[i-1].Direction = model.FootDown // it cannot stand on its spigot
-			below = pieces[i-1]
+		// A piece cannot stand on its spigot.
+		switch wanted.Male() {
+		case stock.MaleBelow:
+			pieces[i-1].Direction = model.FootDown
+		case stock.MaleAbove:
+			pieces[i].Direction = model.NoseDown
 		}
+		below, above = pieces[i-1], pieces[i]
 		seam.Kind = jointKind(in, wanted, below, above)
-		if seam.Kind != model.Butt {
+		if !seam.Flat() {
 			seam.Engage = engage(unit.Length(2 * inside(in, below, above)))
 		}
 		out = append(out, seam)
@@ -78,7 +83,7 @@ func cavity(in Input, p model.Piece, from, to unit.Length) float64 {
 func unheld(in Input, seams []model.Seam) finding.List {
 	var found finding.List
 	for _, s := range seams {
-		if s.Kind != model.Butt || !s.Removable {
+		if !s.Flat() || !s.Removable {
 			continue
 		}
 		k := slices.IndexFunc(in.Interfaces, func(f model.Interface) bool { return f.ID == s.ID })

@@ -121,7 +121,7 @@ func plain(d model.Division, guest model.Part, host work, root []stretch) []free
 // joint takes nothing.
 func joinsAtNose(d model.Division, p model.Piece) unit.Length {
 	for _, s := range d.Seams {
-		if s.Below == p.ID && s.Kind == model.Spigot {
+		if s.Below == p.ID && s.Stands(p.ID) {
 			return 2 * model.RootDeep // its root slopes to the wall
 		}
 	}

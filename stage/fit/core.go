@@ -5,6 +5,7 @@ import (
 
 	"scalewright/finding"
 	"scalewright/model"
+	"scalewright/stock"
 	"scalewright/unit"
 )
 
@@ -13,7 +14,7 @@ func (w work) seat(s model.Seat) ([]model.Fit, finding.List) {
 	in := w.sized(s.Ring.String(), s.Ring, s.Host, 2*w.cavity(s.Host, float64(s.Span.From), float64(s.Span.To+model.EndGap)), leastGlued)
 	for _, f := range w.Division.Seams {
 		// On a spigot's end the ring slides into the same socket as the spigot.
-		if f.Above == s.Host && f.Kind != model.Butt && f.Station+f.Engage == s.Span.From {
+		if f.Rests(s) {
 			fits := w.seam(f)
 			in = w.sized(s.Ring.String(), s.Ring, s.Host, float64(fits[len(fits)-1].Bore.Nominal), leastGlued)
 		}
@@ -119,9 +120,12 @@ func (w work) checkJoint(s model.Seam, fits []model.Fit) finding.List {
 		return nil
 	}
 	across := fits[0].MaleSize.Nominal
-	owner, from := s.Below, s.Station-model.RootDeep
-	if s.Kind == model.Collar {
+	owner, from, to := s.Below, s.Station-model.RootDeep, s.Station+s.Engage
+	switch s.Male() {
+	case stock.MaleOwn:
 		owner, from = s.Above, s.Station-s.Engage
+	case stock.MaleAbove:
+		owner, from, to = s.Above, s.Station-s.Engage, s.Station+model.RootDeep
 	}
 	part, _ := w.partOf(owner)
 	if across < leastPin {
@@ -130,7 +134,7 @@ func (w work) checkJoint(s model.Seam, fits []model.Fit) finding.List {
 		}).About(part.ID).AtStation(s.Station)}
 	}
 	above, _ := w.Division.Piece(s.Above)
-	if above.Own || w.Core == nil || w.Core.Span.To <= from || w.Core.Span.From >= s.Station+s.Engage+model.EndGap {
+	if above.Own || w.Core == nil || w.Core.Span.To <= from || w.Core.Span.From >= to+model.EndGap {
 		return nil
 	}
 	// A land of the wall stands round the socket.

@@ -4,22 +4,23 @@ import (
 	"math"
 
 	"scalewright/model"
+	"scalewright/stock"
 	"scalewright/unit"
 )
 
 // seam sizes a spigot in its socket, or a collar in both of its sockets.
 func (w work) seam(s model.Seam) []model.Fit {
-	if s.Kind == model.Butt {
-		return nil
-	}
 	at, depth := float64(s.Station), float64(s.Engage)
 	step := w.step(s)
 	var fits []model.Fit
-	switch s.Kind {
-	case model.Spigot:
+	switch s.Male() {
+	case stock.MaleBelow:
 		bore := 2 * w.cavity(s.Above, at, at+depth+w.rideOn(s))
 		fits = []model.Fit{w.sized(s.ID, s.Below, s.Above, bore, leastGlued)}
-	case model.Collar:
+	case stock.MaleAbove:
+		bore := 2 * w.cavity(s.Below, at-depth-w.rideOn(s), at)
+		fits = []model.Fit{w.sized(s.ID, s.Above, s.Below, bore, leastGlued)}
+	case stock.MaleOwn:
 		// One collar for both sides: each socket as wide as the narrower allows.
 		bore := 2 * min(w.cavity(s.Below, at-depth, at), w.cavity(s.Above, at, at+depth+w.rideOn(s)))
 		// Where one socket is made the other follows it, so that one collar serves both.
@@ -42,11 +43,11 @@ func (w work) seam(s model.Seam) []model.Fit {
 	return fits
 }
 
-// rideOn is how much further a socket must reach for a core ring that stands on
-// the end of the spigot.
+// rideOn is how much further a socket must reach for a core ring at the end of the
+// spigot.
 func (w work) rideOn(s model.Seam) float64 {
 	for _, seat := range w.Division.Seats {
-		if seat.Host == s.Above && seat.Span.From == s.Station+s.Engage {
+		if s.Rests(seat) {
 			return float64(seat.Span.Length()) + float64(model.EndGap)
 		}
 	}

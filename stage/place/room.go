@@ -48,9 +48,11 @@ func (in Input) roomsOf(p model.Piece, raw model.Raw) []room {
 	for _, s := range in.Division.Seams {
 		deep := float64(s.Engage + model.EndGap)
 		switch {
+		case s.Above == p.ID && s.Stands(p.ID):
+			from = max(from, float64(p.Span.From)+2*float64(model.RootDeep))
 		case s.Above == p.ID:
 			from = max(from, float64(p.Span.From)+deep)
-		case s.Below == p.ID && s.Kind == model.Spigot:
+		case s.Below == p.ID && s.Stands(p.ID):
 			to = min(to, float64(p.Span.To)-2*float64(model.RootDeep))
 		case s.Below == p.ID:
 			to = min(to, float64(p.Span.To)-deep)

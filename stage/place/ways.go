@@ -101,7 +101,7 @@ func (w *work) wallAt(station float64) float64 {
 			}
 		}
 		for _, s := range w.Division.Seams {
-			if (s.Below.Part == part.ID || s.Above.Part == part.ID) && s.Kind != model.Butt && math.Abs(station-float64(s.Station)) <= float64(s.Engage)+2*float64(model.RootDeep) {
+			if (s.Below.Part == part.ID || s.Above.Part == part.ID) && !s.Flat() && math.Abs(station-float64(s.Station)) <= float64(s.Engage)+2*float64(model.RootDeep) {
 				inside := model.LowestBetween(w.Raw[i].FootDown, math.Max(float64(part.Span.From), float64(s.Station-s.Engage)), math.Min(float64(part.Span.To), float64(s.Station+s.Engage)))
 				least = math.Min(least, inside-float64(part.Wall)-clear)
 			}

@@ -93,9 +93,11 @@ func span(piece model.Piece, reach model.Span, fit model.Fit, inside bool) model
 	switch {
 	case piece.ID.Kind == model.CollarRing:
 		return model.Span{From: max(reach.From, reach.To-long), To: reach.To}
-	case inside: // a spigot stands out of the lower piece
+	case inside && middle(piece.Span) > fit.Station: // a spigot that hangs out of the upper piece
+		return model.Span{From: reach.From, To: min(reach.From+long, reach.To)}
+	case inside:
 		return model.Span{From: max(reach.From, reach.To-long), To: reach.To}
-	case middle(piece.Span) < fit.Station: // a collar's socket in the lower piece
+	case middle(piece.Span) < fit.Station: // a socket in the lower piece
 		return down
 	}
 	return up
