@@ -13,6 +13,7 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	var out model.Division
 	var own [][]model.Piece // of each part that is no stretch of the body
 	found := together(in.Parts)
+	found.Add(kinds(in)...)
 	for i := range in.Parts {
 		if err := ctx.Err(); err != nil {
 			return out, found, err
@@ -38,6 +39,7 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	}
 	out.Seats = seats(in, model.Division{Pieces: out.Pieces[:body], Seams: out.Seams})
 	found.Add(room(in, out)...)
+	found.Add(standing(in, out)...)
 	found.Add(held(in, out)...)
 	if found.Blocked() {
 		return model.Division{}, found, nil

@@ -20,29 +20,30 @@ func seats(in Input, d model.Division) []model.Seat {
 		if p.Span.From <= core.From && core.From < p.Span.To &&
 			core.From >= p.Span.From+spigotIn(in, d, p) &&
 			core.From+ringThick+model.EndGap <= p.Span.To-atNose(d, p) && core.From+ringThick <= core.To {
-			out = append(out, seat(p, core.From))
+			out = append(out, seat(p.ID, p.ID.From, core.From))
 		}
 	}
 	for _, s := range d.Seams {
-		ring, at := s.Above, s.Station+s.Engage
+		host, end, at := s.Above, s.Above.From, s.Station+s.Engage
 		if s.Male() == stock.MaleAbove {
-			ring, at = s.Below, s.Station-s.Engage-ringThick
+			host, end, at = s.Below, s.Below.To, s.Station-s.Engage-ringThick
 		}
-		host, onBody := d.Piece(ring)
+		_, onBody := d.Piece(host)
 		switch {
 		case !onBody:
 		case at < core.From || at+ringThick > core.To || !roundCore(in, d, s):
 		case len(out) > 0 && at < out[len(out)-1].Span.To+ringThick: // the ring at the core's foot is already there
 		default:
-			out = append(out, seat(host, at))
+			out = append(out, seat(host, end, at))
 		}
 	}
 	return out
 }
 
-func seat(host model.Piece, at unit.Length) model.Seat {
-	ring := model.PieceID{Kind: model.CoreRing, Part: host.ID.Part, From: host.ID.From}
-	return model.Seat{Ring: ring, Host: host.ID, Span: model.Span{From: at, To: at + ringThick}}
+// seat is a ring's place, named after the end of the host that it lies near.
+func seat(host model.PieceID, end string, at unit.Length) model.Seat {
+	ring := model.PieceID{Kind: model.CoreRing, Part: host.Part, From: end}
+	return model.Seat{Ring: ring, Host: host, Span: model.Span{From: at, To: at + ringThick}}
 }
 
 // spigotIn is how far what stands in a piece's foot reaches up round the core.
