@@ -32,11 +32,58 @@ func (b *sheets) finishing() {
 		area, u3(deepest), seenFrom(b.r.Design.Finish.Grade), timesWords(f.Cycles), u3(f.Film), rateWords(f.Rate))))
 	l.text(drawing.SizeSmall, bold("Take care. "), plain("Sanding dust: P2 or N95 mask, P100 for filler and primer; wet where you can, lightly, since friction softens the plastic. Cans: outdoors or with extraction, cartridge for organic vapour and dust, no flame or spark near. Never spray two-part paint with isocyanate hardener without an air-fed mask. Follow the labels and local rules."))
 	l.y += 2
+	for _, r := range f.Routes {
+		l.need(routeRoom)
+		l.text(drawing.SizeText, bold(r.Group+". "), plain(routeWords(r)))
+		l.table(routeTable(r, l.page.body.W))
+		l.y += 2
+	}
+	l.text(drawing.SizeText, bold("To have ready"), plain(", about "+money(f.Money, f.Currency)+"; prices are a guess"))
 	l.table(b.needTable(l.page.body.W))
 	l.y += 3
 	l.table(surfaceTable(b.r, l.page.body.W))
 	l.y += 3
 	l.table(maskTable(f.Masks, l.page.body.W))
+}
+
+// routeRoom is the height of a route's words and first rows, kept together.
+const routeRoom = 30
+
+func routeWords(r model.Route) string {
+	words := fmt.Sprintf("%.2f m², up to %s deep; %s of bench work", r.Area/1e6, u3(r.Depth), unit.Duration(r.Bench))
+	if r.Filler >= 1 {
+		words += fmt.Sprintf("; %.0f ml of putty", r.Filler)
+	}
+	return words + "; the coats add " + u3(r.Film)
+}
+
+func routeTable(r model.Route, width float64) drawing.Table {
+	t := drawing.Table{ID: "route-" + r.Group, Columns: []drawing.Column{
+		{Head: "operation", Width: width - 105},
+		{Head: "to grit", Width: 16, Align: drawing.End},
+		{Head: "passes", Width: 16, Align: drawing.End},
+		{Head: "times", Width: 18, Align: drawing.End},
+		{Head: "hands on", Width: 30, Align: drawing.End},
+		{Head: "then dry", Width: 25, Align: drawing.End},
+	}}
+	for _, o := range r.Operations {
+		dry := ""
+		if o.Dry > 0 {
+			dry = unit.Duration(o.Dry)
+		}
+		t.Rows = append(t.Rows, drawing.Row{Cells: []string{
+			o.Does, some(o.Grit), some(o.Coats), fmt.Sprint(o.Tasks), unit.Duration(o.Bench), dry,
+		}})
+	}
+	return t
+}
+
+// some is a number, or nothing for none.
+func some(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprint(n)
 }
 
 // u3 is a film or a roughness in micrometres.
@@ -71,11 +118,24 @@ func rateWords(rate float64) string {
 
 func (b *sheets) needTable(width float64) drawing.Table {
 	t := drawing.Table{ID: "needs", Columns: []drawing.Column{
-		{Head: "to have ready", Width: width - 70}, {Head: "how much", Width: 40, Align: drawing.End}, {Head: "m² of coat", Width: 30, Align: drawing.End},
+		{Head: "what", Width: width - 120},
+		{Head: "how much", Width: 40, Align: drawing.End},
+		{Head: "m² in all", Width: 25, Align: drawing.End},
+		{Head: "ml", Width: 25, Align: drawing.End},
+		{Head: "about", Width: 30, Align: drawing.End},
 	}}
 	for _, n := range b.r.Finishing.Needs {
 		c := stock.MustCoating(n.Coating)
-		t.Rows = append(t.Rows, drawing.Row{Cells: []string{c.Name, fmt.Sprintf("%d × %s", n.Units, c.Unit), fmt.Sprintf("%.1f", n.Area)}})
+		name, volume := c.Name, ""
+		if n.Grit > 0 {
+			name = fmt.Sprintf("%s, %d grit", name, n.Grit)
+		}
+		if n.Volume > 0 {
+			volume = fmt.Sprintf("%.0f", math.Ceil(n.Volume))
+		}
+		t.Rows = append(t.Rows, drawing.Row{Cells: []string{
+			name, fmt.Sprintf("%d × %s", n.Units, c.Unit), fmt.Sprintf("%.1f", n.Area), volume, money(n.Money, b.r.Finishing.Currency),
+		}})
 	}
 	return t
 }
@@ -102,43 +162,4 @@ func maskTable(masks []model.Mask, width float64) drawing.Table {
 		t.Rows = append(t.Rows, drawing.Row{Cells: []string{m.What, m.Why}})
 	}
 	return t
-}
-
-type finishingJSON struct {
-	Cycles   int           `json:"cycles"`
-	Film     figure        `json:"film_mm"`
-	Bench    int           `json:"bench_min"`
-	Rate     figure        `json:"rate"` // hours as logged over those estimated
-	Surfaces []surfaceJSON `json:"surfaces"`
-	Needs    []needJSON    `json:"needs"`
-	Masks    []maskJSON    `json:"masks"`
-}
-
-type surfaceJSON struct {
-	Piece string `json:"piece"`
-	Area  figure `json:"area_mm2"`
-	Depth figure `json:"depth_mm"`
-	Mean  figure `json:"mean_mm"`
-}
-
-type needJSON struct {
-	Coating string `json:"coating"`
-	Units   int    `json:"units"`
-	Area    figure `json:"coated_m2"`
-}
-
-type maskJSON struct {
-	What string `json:"what"`
-	Why  string `json:"why"`
-}
-
-func reportFinishing(f model.Finishing) finishingJSON {
-	return finishingJSON{
-		Cycles: f.Cycles, Film: figure(f.Film), Bench: int(f.Bench), Rate: figure(f.Rate),
-		Surfaces: each(f.Surfaces, func(s model.Surface) surfaceJSON {
-			return surfaceJSON{s.Piece.String(), figure(s.Area), figure(s.Depth), figure(s.Mean)}
-		}),
-		Needs: each(f.Needs, func(n model.Need) needJSON { return needJSON{n.Coating, n.Units, figure(n.Area)} }),
-		Masks: each(f.Masks, func(m model.Mask) maskJSON { return maskJSON{m.What, m.Why} }),
-	}
 }

@@ -80,7 +80,7 @@ func (c *buildChecker) openings() []model.DeclaredOpening {
 func (c *buildChecker) finish() model.Finish {
 	out := model.Finish{Grade: model.Unfinished}
 	if raw := c.raw.Finish; raw != nil {
-		out.Colour, out.Clear = raw.Colour, raw.Clear
+		out.At, out.Colour, out.Clear = c.at("finish"), raw.Colour, raw.Clear
 		if raw.Grade != nil {
 			out.Grade = cmp.Or(model.Grade(*raw.Grade), model.Unfinished)
 		}

@@ -24,7 +24,7 @@ var (
 	carveStage     = stage[model.Carved]("carve", 8)
 	printingStage  = stage[model.Print]("printing", 4)
 	effectsStage   = stage[model.Effects]("effects", 1)
-	finishingStage = stage[model.Finishing]("finishing", 1)
+	finishingStage = stage[model.Finishing]("finishing", 2)
 	assemblyStage  = stage[model.Assembly]("assembly", 5)
 	calendarStage  = stage[calendar.Result]("calendar", 4)
 )

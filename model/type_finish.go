@@ -1,5 +1,7 @@
 package model
 
+import "scalewright/finding"
+
 // Grade says from where a finished surface is looked at.
 type Grade string
 
@@ -13,6 +15,7 @@ const (
 
 // Finish is how the outside is to look.
 type Finish struct {
+	At     finding.Place
 	Grade  Grade
 	Colour int // coats of colour
 	Clear  int // coats of clear

@@ -79,7 +79,9 @@ func TestEveryRowHasASourceAndABasis(t *testing.T) {
 	}
 	for _, c := range stock.Coatings() {
 		row("coating "+c.ID, c.Source, c.Basis)
-		if c.Name == "" || c.Unit == "" || c.Dry <= 0 || c.ID != "putty" && (c.Covers <= 0 || c.Film <= 0 || c.Film > 0.2) {
+		dries, films := c.ID != "paper", c.ID != "paper" && c.ID != "putty"
+		if c.Name == "" || c.Unit == "" || c.Price <= 0 || dries && (c.Dry <= 0 || c.Sand < c.Recoat) ||
+			c.ID != "putty" && c.Covers <= 0 || films && (c.Film <= 0 || c.Film > 0.2) {
 			t.Errorf("coating %s cannot be: %+v", c.ID, c)
 		}
 	}

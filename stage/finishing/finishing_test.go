@@ -50,21 +50,29 @@ func ExampleRun() {
 	f := run(&testing.B{}, cup(&testing.B{}))
 	fmt.Printf("%.3f m², %d cycles, %d tasks\n", f.Surfaces[0].Area/1e6, f.Cycles, len(f.Tasks))
 	for _, n := range f.Needs {
-		fmt.Println(n.Units, n.Coating)
+		fmt.Printf("%d × %s, %.2f m²\n", n.Units, n.Coating, n.Area)
 	}
 	// Output:
 	// 0.079 m², 1 cycles, 7 tasks
-	// 1 putty
-	// 1 primer
-	// 1 colour
-	// 1 clear
+	// 1 × putty, 0.08 m²
+	// 1 × primer, 0.08 m²
+	// 1 × colour, 0.16 m²
+	// 1 × clear, 0.08 m²
+	// 1 × paper, 0.08 m²
+	// 1 × paper, 0.08 m²
+	// 1 × paper, 0.08 m²
+	// 1 × paper, 0.08 m²
 }
 
-// The seen area is the closed forms': cylinder 2πrh + 2πr², sphere 4πr², and of a
-// tube its outside and what is seen of its inside through the ends is none along
+// The seen area is the closed forms': cylinder 2πrh + 2πr², cone πr√(r² + h²) + πr²,
+// sphere 4πr², and of a tube its outside and what is seen of its inside through the ends is none along
 // normals that point at the other side.
 func TestSeenArea(t *testing.T) {
 	sphere, err := solid.Sphere(solid.Vec{}, 40, 60)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cone, err := solid.Turn([]solid.PointRZ{{R: 0, Z: 0}, {R: 60, Z: 0}, {R: 0, Z: 150}}, flats)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,6 +86,7 @@ func TestSeenArea(t *testing.T) {
 		want float64
 	}{
 		{"cylinder", cup(t), 2*math.Pi*50*200 + 2*math.Pi*50*50},
+		{"cone", build(cone), math.Pi*60*math.Hypot(60, 150) + math.Pi*60*60},
 		{"sphere", build(sphere), 4 * math.Pi * 40 * 40},
 		{"tube", build(tube), 2*math.Pi*50*200 + 2*math.Pi*(50*50-47*47)},
 	} {

@@ -3,97 +3,117 @@ package finishing
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"scalewright/craft/surface"
 	"scalewright/model"
 	"scalewright/stock"
 	"scalewright/unit"
 )
 
-// route is the tasks being planned.
-type route struct {
+// work is the routes and tasks being planned.
+type work struct {
 	Input
-	cycles int
 	rate   float64 // hours as logged over those estimated
 	tasks  []model.Task
+	routes []model.Route
+	paper  map[int]float64 // m² sanded, by grit
 }
 
 // plan takes each piece through its first priming and each group through the rest.
-func (r *route) plan(surfaces []model.Surface) {
-	area := map[model.PieceID]float64{}
+func (w *work) plan(surfaces []model.Surface) {
+	w.paper = map[int]float64{}
+	seen, route := map[model.PieceID]model.Surface{}, map[model.PieceID]int{}
 	for _, s := range surfaces {
-		area[s.Piece] = s.Area / square
-		r.piece(s.Piece, s.Area/square)
+		seen[s.Piece] = s
 	}
-	for _, g := range r.Division.Groups(r.Mounts) {
-		sum := 0.0
+	var groups []model.Group
+	for _, g := range w.Division.Groups(w.Mounts) {
+		r, stairs := model.Route{Group: g.ID}, 0.0
 		for _, p := range g.Pieces {
-			sum += area[p]
+			s := seen[p]
+			r.Area += s.Area
+			r.Depth = max(r.Depth, s.Depth)
+			stairs += s.Area * float64(s.Mean) / 2 / 1000 // ml: half the depth, as triangles are
+			route[p] = len(groups)
 		}
-		if sum > 0 {
-			r.group(g, sum)
+		if r.Area == 0 {
+			continue
 		}
+		r.Cycles = surface.Cycles(float64(r.Depth), limits[w.Finish.Grade], taken)
+		r.Film, r.Filler = w.film(r.Cycles), w.filler(g, stairs)
+		w.routes, groups = append(w.routes, r), append(groups, g)
+	}
+	for _, s := range surfaces {
+		w.piece(&w.routes[route[s.Piece]], s.Piece, s.Area/square)
+	}
+	for i, g := range groups {
+		w.group(&w.routes[i], g, w.routes[i].Area/square)
 	}
 }
 
 // name is a piece's name for people.
-func (r *route) name(id model.PieceID) string {
-	p, _ := r.Division.Piece(id)
+func (w *work) name(id model.PieceID) string {
+	p, _ := w.Division.Piece(id)
 	return p.Name
 }
 
 // piece is sanded raw, primed and sanded again before it is joined.
-func (r *route) piece(id model.PieceID, area float64) {
-	piece, name := id.String(), r.name(id)
+func (w *work) piece(r *model.Route, id model.PieceID, area float64) {
+	piece, name := id.String(), w.name(id)
 	raw, primed := "sand."+piece, "prime."+piece
-	r.add(model.Task{
-		ID: raw, Kind: model.Sand, Name: "sand " + name + " from 120 to 220 grit", Piece: piece,
-		After: []string{model.PrintTask(id)}, Bench: r.sanding(area, rawRate),
+	w.sand(r, "sand each piece raw", 220, area, rawRate, model.Task{
+		ID: raw, Name: "sand " + name + " from 120 to 220 grit", Piece: piece, After: []string{model.PrintTask(id)},
 	})
-	r.spray(primed, model.Prime, "prime "+name, piece, "primer", area, passes, []string{raw})
-	r.add(model.Task{
-		ID: model.PrepTask(id), Kind: model.Sand, Name: "sand the primer of " + name + " to 320 grit", Piece: piece,
-		After: []string{primed}, Bench: r.sanding(area, primerRate),
+	w.paper[120] += area // the coarser of the two
+	w.spray(r, "prime each piece", "primer", area, passes, model.Task{
+		ID: primed, Kind: model.Prime, Name: "prime " + name, Piece: piece, After: []string{raw},
+	})
+	w.sand(r, "sand the primer of each piece", 320, area, primerRate, model.Task{
+		ID: model.PrepTask(id), Name: "sand the primer of " + name + " to 320 grit", Piece: piece, After: []string{primed},
 	})
 }
 
 // group has its seams filled, goes round the remaining cycles, and is painted.
-func (r *route) group(g model.Group, area float64) {
-	last := r.joins(g)
-	if seams := r.seams(g); seams > 0 {
-		putty := stock.MustCoating("putty")
+func (w *work) group(r *model.Route, g model.Group, area float64) {
+	last := w.joins(g)
+	if seams := w.seams(g); seams > 0 {
 		id := "fill." + g.ID
-		r.add(model.Task{
+		w.add(r, model.Operation{Does: "join, then fill and sand the seams"}, model.Task{
 			ID: id, Kind: model.Fill, Name: "fill and sand the seams of " + g.ID, After: last,
-			Bench: minutes(seams * seamMinutes * r.rate), Cure: putty.Dry,
+			Bench: minutes(seams * seamMinutes * w.rate), Cure: stock.MustCoating("putty").Sand,
 		})
 		last = []string{id}
 	}
-	for cycle := 2; cycle <= r.cycles; cycle++ {
+	for cycle := 2; cycle <= r.Cycles; cycle++ {
 		primed, sanded := fmt.Sprintf("prime.%s.%d", g.ID, cycle), fmt.Sprintf("sand.%s.%d", g.ID, cycle)
-		r.spray(primed, model.Prime, fmt.Sprintf("prime %s, time %d", g.ID, cycle), "", "primer", area, passes, last)
-		r.add(model.Task{
-			ID: sanded, Kind: model.Sand, Name: fmt.Sprintf("sand %s to %d grit", g.ID, grit(cycle)), After: []string{primed},
-			Bench: r.sanding(area, primerRate),
+		w.spray(r, fmt.Sprintf("prime, time %d", cycle), "primer", area, passes, model.Task{
+			ID: primed, Kind: model.Prime, Name: fmt.Sprintf("prime %s, time %d", g.ID, cycle), After: last,
+		})
+		w.sand(r, fmt.Sprintf("sand, time %d", cycle), grit(cycle), area, primerRate, model.Task{
+			ID: sanded, Name: fmt.Sprintf("sand %s to %d grit", g.ID, grit(cycle)), After: []string{primed},
 		})
 		last = []string{sanded}
 	}
-	coats := r.Finish.Colour + r.Finish.Clear
+	coats := w.Finish.Colour + w.Finish.Clear
 	scuff := "scuff." + g.ID
 	if coats == 0 {
 		scuff = model.FinishTask(g.ID)
 	}
-	r.add(model.Task{ID: scuff, Kind: model.Sand, Name: "sand " + g.ID + " wet to 600 grit", After: last, Bench: r.sanding(area, scuffRate)})
+	w.sand(r, "sand wet", 600, area, scuffRate, model.Task{ID: scuff, Name: "sand " + g.ID + " wet to 600 grit", After: last})
 	last = []string{scuff}
 	for coat := 1; coat <= coats; coat++ {
 		what, n := "colour", coat
-		if coat > r.Finish.Colour {
-			what, n = "clear", coat-r.Finish.Colour
+		if coat > w.Finish.Colour {
+			what, n = "clear", coat-w.Finish.Colour
 		}
 		id := fmt.Sprintf("%s.%s.%d", what, g.ID, n)
 		if coat == coats {
 			id = model.FinishTask(g.ID)
 		}
-		r.spray(id, model.Paint, fmt.Sprintf("spray %s on %s, coat %d", what, g.ID, n), "", what, area, 1, last)
+		w.spray(r, "spray "+what, what, area, 1, model.Task{
+			ID: id, Kind: model.Paint, Name: fmt.Sprintf("spray %s on %s, coat %d", what, g.ID, n), After: last,
+		})
 		last = []string{id}
 	}
 }
@@ -108,18 +128,10 @@ func grit(cycle int) int {
 
 // joins are the tasks that make a group of pieces; of a single piece the last on
 // it.
-func (r *route) joins(g model.Group) []string {
+func (w *work) joins(g model.Group) []string {
 	var out []string
 	for _, s := range g.Seams {
 		out = append(out, model.JoinTask(s))
-	}
-	for _, m := range r.Mounts {
-		for _, p := range g.Pieces {
-			if !m.Removable && p.Part == m.Guest {
-				out = append(out, model.JoinTask(m.ID))
-				break
-			}
-		}
 	}
 	for _, p := range g.Pieces {
 		out = append(out, model.PrepTask(p))
@@ -128,32 +140,47 @@ func (r *route) joins(g model.Group) []string {
 }
 
 // seams is the length of the glued seams of a group, m.
-func (r *route) seams(g model.Group) float64 {
+func (w *work) seams(g model.Group) float64 {
 	sum := 0.0
 	for _, id := range g.Seams {
-		for _, s := range r.Division.Seams {
+		for _, s := range w.Division.Seams {
 			if s.ID == id {
-				sum += r.seamLength(s) / 1000
+				sum += w.seamLength(s) / 1000
 			}
 		}
 	}
 	return sum
 }
 
-func (r *route) sanding(area, rate float64) unit.Minutes { return minutes(60 * area / rate * r.rate) }
-
-// spray is a coat: hands on it, then the spraying place is taken until it is dry.
-func (r *route) spray(id string, kind model.TaskKind, name, piece, coating string, area float64, times int, after []string) {
-	c := stock.MustCoating(coating)
-	r.add(model.Task{
-		ID: id, Kind: kind, Name: name, Piece: piece, After: after,
-		Bench: setUp + minutes(c.Bench*area*float64(times)), Cure: c.Dry, Spray: true,
-	})
+// sand is hands on an area at a rate, and paper.
+func (w *work) sand(r *model.Route, does string, grit int, area, rate float64, t model.Task) {
+	t.Kind, t.Bench = model.Sand, minutes(60*area/rate*w.rate)
+	w.paper[grit] += area
+	w.add(r, model.Operation{Does: does, Grit: grit}, t)
 }
 
-func (r *route) add(t model.Task) {
+// spray is a coat: hands on it, then the spraying place is taken until it is dry.
+func (w *work) spray(r *model.Route, does, coating string, area float64, times int, t model.Task) {
+	c := stock.MustCoating(coating)
+	t.Bench, t.Spray = setUp+minutes(c.Bench*area*float64(times)), true
+	t.Cure = c.Dry + unit.Minutes(times-1)*c.Recoat
+	if t.Kind == model.Prime {
+		t.Cure += c.Sand - c.Dry
+	}
+	w.add(r, model.Operation{Does: does, Coats: times}, t)
+}
+
+// add plans a task, which belongs to an operation of its group's route.
+func (w *work) add(r *model.Route, o model.Operation, t model.Task) {
 	t.Guess = true
-	r.tasks = append(r.tasks, t)
+	w.tasks = append(w.tasks, t)
+	r.Bench += t.Bench
+	i := slices.IndexFunc(r.Operations, func(have model.Operation) bool { return have.Does == o.Does })
+	if i < 0 {
+		i, r.Operations = len(r.Operations), append(r.Operations, o)
+	}
+	have := &r.Operations[i]
+	have.Tasks, have.Bench, have.Dry = have.Tasks+1, have.Bench+t.Bench, max(have.Dry, t.Cure)
 }
 
 // minutes rounds up, and no bench work is over at once.

@@ -62,7 +62,7 @@ func (in Input) finished(part string) bool {
 
 // surface adds up the triangles of a piece that are seen.
 func (in Input) surface(i int, tree *solid.Tree) model.Surface {
-	out := model.Surface{Piece: in.Division.Pieces[i].ID}
+	out := model.Surface{Piece: in.Division.Pieces[i].ID, ByDepth: make([]float64, len(model.RoughLimits)+1)}
 	layer := in.layer(in.Division.Pieces[i].Printer)
 	m, place := in.Carved[i].Solid, in.Prints[i].Placement
 	type patch struct{ depth, area float64 }
@@ -75,18 +75,19 @@ func (in Input) surface(i int, tree *solid.Tree) model.Surface {
 			continue
 		}
 		n = n.Scale(1 / twice)
-		middle := a.Add(b).Add(c).Scale(1.0 / 3)
-		ray, err := solid.NewRay(middle.Add(n.Scale(handAway)), n, far)
-		if err != nil {
-			panic("finishing: internal error: " + err.Error())
-		}
-		if _, hit := tree.FirstHit(ray); hit {
+		area := seenOf(tree, [3]solid.Vec{a, b, c}, n, twice/2)
+		if area == 0 {
 			continue
 		}
 		depth := surface.Depth(surface.Cusp(layer, place.Turn(n)[2]), floorDeep*layer/floorLayer)
-		all = append(all, patch{depth, twice / 2})
-		out.Area += twice / 2
-		out.Mean += unit.Length(depth * twice / 2)
+		all = append(all, patch{depth, area})
+		out.Area += area
+		out.Mean += unit.Length(depth * area)
+		class := 0
+		for class < len(model.RoughLimits) && depth > float64(model.RoughLimits[class]) {
+			class++
+		}
+		out.ByDepth[class] += area
 	}
 	if out.Area == 0 {
 		return out
@@ -102,6 +103,32 @@ func (in Input) surface(i int, tree *solid.Tree) model.Surface {
 		}
 	}
 	return out
+}
+
+// seenOf is how much of a triangle is seen. One that is long is halved across its
+// longest edge: a strip down a whole wall is not hidden because a fin stands on
+// some of it.
+func seenOf(tree *solid.Tree, t [3]solid.Vec, n solid.Vec, area float64) float64 {
+	longest, length := 0, 0.0
+	for i := range t {
+		if l := t[(i+1)%3].Sub(t[i]).Length(); l > length {
+			longest, length = i, l
+		}
+	}
+	if length > patchLong {
+		a, b, c := t[longest], t[(longest+1)%3], t[(longest+2)%3]
+		middle := a.Add(b).Scale(0.5)
+		return seenOf(tree, [3]solid.Vec{a, middle, c}, n, area/2) + seenOf(tree, [3]solid.Vec{middle, b, c}, n, area/2)
+	}
+	centre := t[0].Add(t[1]).Add(t[2]).Scale(1.0 / 3)
+	ray, err := solid.NewRay(centre.Add(n.Scale(handAway)), n, far)
+	if err != nil {
+		panic("finishing: internal error: " + err.Error())
+	}
+	if _, hit := tree.FirstHit(ray); hit {
+		return 0
+	}
+	return area
 }
 
 func (in Input) layer(printer string) float64 {

@@ -11,6 +11,7 @@ type Input struct {
 	Division model.Division
 	Mounts   []model.Mount
 	Openings []model.Opening
+	Fits     model.Fits
 	Carved   []model.Carved // of Division.Pieces
 	Prints   []model.Print  // of Division.Pieces
 	Printers []model.Printer
@@ -34,7 +35,10 @@ const (
 	handAway    = 0.001   // mm that a ray starts off its triangle
 	shortest    = 5.0     // minutes that any bench work takes
 	tube        = 100.0   // ml of putty in a tube
-	sheetArea   = 0.25    // m² that a sheet of paper sands
+	passes      = 3       // of the can that one priming is
+	puttied     = 0.1     // of the stairs is filled with putty; primer fills the rest
+	feather     = 20.0    // widths of a lip over which putty takes it out
+	patchLong   = 25.0    // mm: an edge of what is judged seen or not as a whole
 	highShare   = 0.95    // of the area that a depth covers
 	far         = 100_000 // mm: further than any build reaches
 )
