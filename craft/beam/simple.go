@@ -29,6 +29,10 @@ func Spread(from, to, force float64, n int) []Load {
 // OnTwo bends a beam that lies on supports at a and b, a < b; what reaches past
 // them hangs over. EI is its stiffness, N·mm².
 func OnTwo(loads []Load, a, b, ei float64) Bent {
+	return onTwo(loads, a, b, ei, func(*shape) {})
+}
+
+func onTwo(loads []Load, a, b, ei float64, see func(*shape)) Bent {
 	loads = sorted(loads)
 	ra := 0.0 // moments about b
 	total := 0.0
@@ -42,11 +46,14 @@ func OnTwo(loads []Load, a, b, ei float64) Bent {
 		wa, wb := s.at(a), s.at(b)
 		s.tilt = (wa - wb) / (b - a)
 		s.lift = -wa - s.tilt*(a-s.from)
+		see(s)
 	})
 }
 
 // Held bends a beam that is held fast at one end, at 0.
-func Held(loads []Load, ei float64) Bent {
+func Held(loads []Load, ei float64) Bent { return held(loads, ei).worst() }
+
+func held(loads []Load, ei float64) *shape {
 	total, moment := 0.0, 0.0
 	for _, l := range loads {
 		total += l.Force
@@ -56,7 +63,7 @@ func Held(loads []Load, ei float64) Bent {
 	s := newShape(sorted(forces), ei)
 	s.moment0 = -moment
 	s.integrate()
-	return s.worst()
+	return s
 }
 
 func sorted(loads []Load) []Load {
@@ -116,7 +123,12 @@ func (c corner) after(x, ei float64) corner {
 	}
 }
 
+// at is the deflection at a place. Short of the first force and past the last the
+// beam is straight: no moment is left there.
 func (s *shape) at(x float64) float64 {
+	if first := s.corners[0]; x < first.at {
+		return first.down + first.slope*(x-first.at) + s.tilt*(x-s.from) + s.lift
+	}
 	last := s.corners[0]
 	for _, c := range s.corners {
 		if c.at <= x {
