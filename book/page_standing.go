@@ -6,6 +6,7 @@ import (
 
 	"scalewright/drawing"
 	"scalewright/lane"
+	"scalewright/model"
 	"scalewright/unit"
 )
 
@@ -41,32 +42,51 @@ func (b *sheets) standing() {
 func (b *sheets) carryingWords() string {
 	s, u := b.r.Structure, b.o.System
 	words := fmt.Sprintf("The build weighs %.1f ± %.1f kg.", s.Total.X/1000, 2*s.Total.U/1000)
+	for _, l := range s.Lifted {
+		if l.People == 1 {
+			continue
+		}
+		words += fmt.Sprintf(" %s, %s, takes %d people.", capital(l.Name), mass(l.Mass), l.People)
+	}
 	if c := b.r.Design.Core; c != nil && s.Carried.Allows > 0 {
-		words += fmt.Sprintf(" Carry it lying by the body over the core with hands at stations %s and %s: there the core droops %s and bears %.1f MPa of the %.0f allowed, handling counted three times. Raise it with a hand under its upper half; by its lower end alone the core droops %s.",
-			u.Whole(s.Hands[0]), u.Whole(s.Hands[1]), u.Fine(s.Carried.Droop), s.Carried.Stress, s.Carried.Allows, u.Fine(s.Raised.Droop))
+		words += fmt.Sprintf(" Carry it lying by the body over the core with hands at stations %s and %s: there the core droops %s and bears %.1f MPa of the %.0f allowed, handling counted three times. Stored lying, rest it there too: in months it droops %s. Raise it with a hand under its upper half; by its lower end alone the core droops %s and bears %.1f MPa.",
+			u.Whole(s.Hands[0]), u.Whole(s.Hands[1]), u.Fine(s.Carried.Droop), s.Carried.Stress, s.Carried.Allows, u.Fine(s.Stored.Droop), u.Fine(s.Raised.Droop), s.Raised.Stress)
+	}
+	if site := b.r.Design.Site; site != nil && len(site.Passages) > 0 {
+		words += " Corners on the way in are not known: try them with a lath as long as the build."
 	}
 	return words
 }
 
 func (b *sheets) standingWords() string {
 	s, u := b.r.Structure.Stand, b.o.System
-	return fmt.Sprintf("On its stand of %s it is %s high and tips at %.0f°, where %.0f° are asked for; %.0f N at %s push it over, where %.0f N are asked for. Under those the top sways %s and the post, %s, bears %.0f MPa of the %.0f allowed. It presses %.0f kg/m² on the floor.",
+	words := fmt.Sprintf("On its stand of %s it is %s high and tips at %.0f°, where %.0f° are asked for; %.0f N at %s push it over, where %.0f N are asked for. Under those the top sways %s; the post, %s, bears %.0f MPa of the %.0f allowed",
 		mass(s.Base), u.Whole(s.Height), s.Tips*180/math.Pi, s.Needs*180/math.Pi, s.PushTips, u.Whole(s.PushAt), s.Push,
-		u.Fine(s.Sway), b.r.Design.Stand.Post.Name, s.Stress, s.Allows, s.Floor)
+		u.Tenth(s.Sway), b.r.Design.Stand.Post.Name, s.Stress, s.Allows)
+	if s.CoreAllows > 0 {
+		words += fmt.Sprintf(", the core above it %.1f of %.0f", s.CoreStress, s.CoreAllows)
+	}
+	words += fmt.Sprintf(". The top may stand %s off plumb. It presses %.0f kg/m² on the floor.", u.Tenth(s.Lean), s.Floor)
+	if r := s.Rings; r.Outside > 0 {
+		words += fmt.Sprintf(" Two rings hold the post in the core: %s outside with a hole of %s, at stations %s and %s, each good for %.0f N sideways; the lower one screwed to the core, the post pinned under it.",
+			u.Tenth(r.Outside), u.Tenth(r.Bore), u.Whole(r.Stations[0]), u.Whole(r.Stations[1]), r.Bears)
+	}
+	return words
 }
 
-// massTable lists the groups of pieces and what else is heavy.
+// massTable lists what is printed, and what else is heavy.
 func (b *sheets) massTable(width float64) drawing.Table {
 	t := drawing.Table{ID: "masses", Columns: []drawing.Column{{Head: "what weighs", Width: width - 22}, {Head: "", Width: 22, Align: drawing.End}}}
-	prints, rest := 0.0, []drawing.Row{}
-	for i, weight := range b.r.Structure.Weights {
-		if i < len(b.r.Prints) {
-			prints += weight.Mass.X
+	printed, n, rest := 0.0, 0, []drawing.Row{}
+	for _, weight := range b.r.Structure.Weights {
+		if weight.Kind == model.PrintWeight {
+			printed += weight.Mass.X
+			n++
 			continue
 		}
 		rest = append(rest, drawing.Row{Cells: []string{weight.Name, mass(unit.Mass(weight.Mass.X))}})
 	}
-	t.Rows = append(t.Rows, drawing.Row{Cells: []string{fmt.Sprintf("%d prints", len(b.r.Prints)), mass(unit.Mass(prints))}})
+	t.Rows = append(t.Rows, drawing.Row{Cells: []string{fmt.Sprintf("%d prints", n), mass(unit.Mass(printed))}})
 	t.Rows = append(t.Rows, rest...)
 	t.Rows = append(t.Rows, drawing.Row{Face: drawing.Bold, Cells: []string{"build", mass(unit.Mass(b.r.Structure.Total.X))}})
 	if base := b.r.Structure.Stand.Base; base > 0 {

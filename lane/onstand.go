@@ -39,6 +39,12 @@ func OnStand(r job.Result, width, height float64, u unit.System) (*drawing.Scene
 	outside(s, p, r, 1, -1)
 	silhouettes(s, p, r, true, true)
 	s.Rect(drawing.Rect{X: middle - post/2, Y: top, W: post, H: floor - float64(stand.Thick)*k - top}, drawing.Lined(drawing.Hidden))
+	if rings := b.Rings; rings.Outside > 0 {
+		wide := float64(rings.Outside) * k
+		for _, at := range rings.Stations {
+			s.Line(drawing.Pt(middle-wide/2, zero-float64(at)*k), drawing.Pt(middle+wide/2, zero-float64(at)*k), drawing.Hidden)
+		}
+	}
 	s.Rect(drawing.Rect{X: middle - base*k/2, Y: floor - float64(stand.Thick)*k, W: base * k, H: max(float64(stand.Thick)*k, 0.6)}, drawing.Style{Fill: drawing.Ink, Stroke: drawing.Thin})
 	ground(s, 0, width, floor)
 

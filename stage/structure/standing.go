@@ -2,6 +2,7 @@ package structure
 
 import (
 	"math"
+	"sort"
 
 	"scalewright/finding"
 	"scalewright/model"
@@ -11,47 +12,25 @@ import (
 // standing tips the build on its stand, pushes it, and bends the post.
 func (in Input) standing(s *model.Structure) finding.List {
 	stand := *in.Stand
-	start := 0.0 // where the post goes into the core
-	if in.Core != nil {
-		start = float64(in.Core.Span.From)
-	}
-	section, postGrams := post(stand, start)
-	baseGrams := base(stand)
 	out := &s.Stand
-	out.Base = unit.Mass(baseGrams + postGrams)
-	foot := float64(stand.Thick + stand.Below) // of station 0 above the floor
-	out.Height = unit.Length(foot) + in.Length
-	weight := s.Total.X + baseGrams + postGrams
-	postMiddle := float64(stand.Thick) + (float64(stand.Below)+start+float64(stand.Engage))/2
-	middle := (s.Total.X*(foot+s.Centre[2]) + baseGrams*float64(stand.Thick)/2 + postGrams*postMiddle) / weight
-	out.Middle = unit.Length(middle)
-	edge := float64(stand.Across)/2 - math.Hypot(s.Centre[0], s.Centre[1])*s.Total.X/weight
-	tilt := 0.0
-	if in.Site != nil {
-		tilt = in.Site.TiltRad
-	}
-	out.Tips = math.Atan2(edge, middle) - tilt
+	out.Base = unit.Mass(in.footing(stand.Across, stand.Ballast).grams)
+	out.Height = stand.Thick + stand.Below + in.Length
 	out.Needs = in.needs()
-	force := newtons(weight)
-	out.Push, out.PushAt = in.push(force, float64(out.Height))
-	out.PushTips = force * edge * math.Cos(tilt) / float64(out.PushAt)
-	substance := stand.Post.Substance()
-	arm := float64(out.PushAt) - float64(stand.Thick)
-	out.Stress, out.Allows = out.Push*arm/section.Z(), substance.Strength/factor
-	out.Sway = unit.Length(sway(out.Push, arm, float64(stand.Below)+start, float64(out.Height-stand.Thick), substance.E*section.I()))
-	area := math.Pi * float64(stand.Across) * float64(stand.Across) / 4e6
-	if stand.Square {
-		area *= 4 / math.Pi
-	}
-	out.Floor = weight / 1000 / area
+	found := in.fitsPost()
+	held := in.held(*s)
+	out.Rings = held.rings
+	out.Lean = unit.Length(held.lean())
+	tip := in.tipping(*s, stand.Across, stand.Ballast)
+	out.Middle, out.Tips, out.Push, out.PushAt, out.PushTips = unit.Length(tip.middle), tip.angle, tip.push, tip.at, tip.tips
+	out.Floor = tip.grams / 1000 / in.area(stand.Across)
+	arm := float64(out.PushAt - stand.Thick)
+	out.Sway = unit.Length(held.sway(out.Push, arm, false))
+	out.Rings.Bears = held.presses(out.Push, arm)
+	out.Stress, out.Allows = out.Push*arm/held.section.Z(), stand.Post.Substance().Strength/factor
+	out.CoreStress, out.CoreAllows = held.coreStress(out.Push, arm)
 
-	found := in.fitsPost(section.Outside)
-	if out.Tips < out.Needs || out.PushTips < out.Push {
-		found.Add(finding.New("tips", stand.At, finding.Args{
-			"angle": degrees(out.Tips), "needs": degrees(out.Needs), "push": finding.Number(math.Floor(out.PushTips)),
-			"must": finding.Number(math.Ceil(out.Push)), "high": finding.Long(out.PushAt),
-			"ballast": finding.Weight(ballast(weight, middle, edge, float64(stand.Thick), tilt, *out)),
-		}))
+	if tip.falls(out.Needs) {
+		found.Add(in.tips(*s, tip))
 	}
 	if out.Stress > out.Allows {
 		found.Add(finding.New("post-weak", stand.At, finding.Args{
@@ -59,18 +38,34 @@ func (in Input) standing(s *model.Structure) finding.List {
 			"push": finding.Number(math.Ceil(out.Push)),
 		}))
 	}
+	if out.CoreStress > out.CoreAllows {
+		found.Add(finding.New("core-weak", in.Core.At, finding.Args{
+			"core": finding.Name(in.Core.Stock.Name), "stress": finding.Number(out.CoreStress), "allows": finding.Number(out.CoreAllows),
+			"push": finding.Number(math.Ceil(out.Push)),
+		}).AtStation(in.Core.Span.From + stand.Engage))
+	}
 	if out.Sway > out.Height/swayShare {
 		found.Add(finding.New("sways", stand.At, finding.Args{
 			"sway": finding.Size(out.Sway), "limit": finding.Size(out.Height / swayShare), "push": finding.Number(math.Ceil(out.Push)),
 			"post": finding.Name(stand.Post.Name),
 		}))
 	}
+	found.Add(held.leans(out.Height, stand)...)
 	if in.Site != nil && in.Site.Bears > 0 && out.Floor > in.Site.Bears {
 		found.Add(finding.New("floor-weak", in.Site.At, finding.Args{
 			"load": finding.Number(math.Ceil(out.Floor)), "bears": finding.Number(in.Site.Bears),
+			"wide": finding.Long(in.spreads(*s)),
 		}))
 	}
 	return found
+}
+
+// spreads is how wide the base has to be for the floor to bear it; a wider one
+// weighs more.
+func (in Input) spreads(s model.Structure) unit.Length {
+	return in.across(func(wide unit.Length) bool {
+		return in.tipping(s, wide, in.Stand.Ballast).grams/1000/in.area(wide) <= in.Site.Bears
+	})
 }
 
 // degrees are an angle for people, to a tenth.
@@ -100,53 +95,29 @@ func (in Input) push(weight, height float64) (float64, unit.Length) {
 	return force, unit.Length(at)
 }
 
-// ballast is what must be added on the base so that it neither tips at the angle
-// nor under the push, g.
-func ballast(weight, middle, edge, thick, tilt float64, s model.Standing) float64 {
-	// Push: (W + m)·g·b ≥ F·h.
-	byPush := float64(s.PushAt)*s.Push/(gravity*edge*math.Cos(tilt))*1000 - weight
-	// Angle: tan(needs + tilt) ≤ b·(W + m) / (W·h + m·t).
-	k := math.Tan(s.Needs + tilt)
-	byAngle := 0.0
-	if edge > k*thick {
-		byAngle = weight * (k*middle - edge) / (edge - k*thick)
+// tips says that it falls, with the ballast that would hold it and how wide the
+// base would have to be without.
+func (in Input) tips(s model.Structure, tip tipping) finding.Finding {
+	stand, needs := *in.Stand, s.Stand.Needs
+	const step, most = 100.0, 2000 // g; 200 kg: more is no ballast but a foundation
+	n := sort.Search(most+1, func(i int) bool {
+		return !in.tipping(s, stand.Across, stand.Ballast+unit.Mass(step*float64(i))).falls(needs)
+	})
+	wide := in.across(func(wide unit.Length) bool { return !in.tipping(s, wide, stand.Ballast).falls(needs) })
+	args := finding.Args{
+		"angle": degrees(tip.angle), "needs": degrees(needs), "push": finding.Number(math.Floor(tip.tips)),
+		"must": finding.Number(math.Ceil(tip.push)), "high": finding.Long(tip.at), "wide": finding.Long(wide),
 	}
-	return math.Ceil(math.Max(0, math.Max(byPush, byAngle))/100) * 100
+	if n > most {
+		return finding.New("tips-wide", stand.At, args)
+	}
+	args["ballast"] = finding.Weight(step * float64(n))
+	return finding.New("tips", stand.At, args)
 }
 
-// sway is how far the top moves under a force at a height above the post's foot,
-// the build above the post taken as stiff: δ and θ at the post's end by the
-// cantilever's formulae for a force and a moment there.
-func sway(force, arm, free, top, ei float64) float64 {
-	moment := force * math.Max(0, arm-free)
-	reach := math.Min(arm, free)
-	down := force*reach*reach*reach/(3*ei) + force*reach*reach/(2*ei)*(free-reach) + moment*free*free/(2*ei)
-	slope := force*reach*reach/(2*ei) + moment*free/ei
-	return down + slope*math.Max(0, top-free)
-}
-
-// fitsPost says where the post is too thick for its way into the core.
-func (in Input) fitsPost(outside float64) finding.List {
-	if in.Core == nil {
-		return nil
-	}
-	need := float64(in.Stand.Post.Widest()) + postPlay
-	bore := float64(in.Core.Stock.OD) - 2*wallsRun*float64(in.Core.Stock.Wall)
-	if need > bore {
-		return finding.List{finding.New("post-wide", in.Stand.At, finding.Args{
-			"post": finding.Name(in.Stand.Post.Name), "needs": finding.Size(need), "room": finding.Size(bore), "where": finding.Name("the core"),
-		}).AtStation(in.Core.Span.From)}
-	}
-	for i, part := range in.Parts {
-		if !part.OnBody() || i >= len(in.Raw) || part.Span.From >= in.Core.Span.From {
-			continue
-		}
-		from, to := float64(part.Span.From), math.Min(float64(part.Span.To), float64(in.Core.Span.From))
-		if room := 2 * model.LowestBetween(in.Raw[i].FootDown, from, to); need > room {
-			return finding.List{finding.New("post-wide", in.Stand.At, finding.Args{
-				"post": finding.Name(in.Stand.Post.Name), "needs": finding.Size(need), "room": finding.Size(room), "where": finding.Name(part.ID),
-			}).About(part.ID).AtStation(part.Span.From)}
-		}
-	}
-	return nil
+// across is the least width of the base, to 10 mm, at which something holds that
+// holds for every wider one; 5 m where it holds for none.
+func (in Input) across(holds func(unit.Length) bool) unit.Length {
+	const step, most = 10.0, 500
+	return unit.Length(step * float64(1+sort.Search(most-1, func(i int) bool { return holds(unit.Length(step * float64(i+1))) })))
 }

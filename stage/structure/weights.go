@@ -1,72 +1,72 @@
 package structure
 
 import (
-	"math"
-
-	"scalewright/craft/beam"
 	"scalewright/model"
 	"scalewright/unit"
 )
 
-// coreName is what the core is called among the weights.
-const coreName = "core"
-
-// weights are prints, core, components and finish, each with its middle.
+// weights are prints, finish, core and components, each with its middle.
 func (in Input) weights() []model.Weight {
-	var out []model.Weight
-	prints := 0.0
-	var middle [3]float64
-	for i, p := range in.Prints {
-		grams := float64(p.Grams)
-		if grams == 0 {
-			continue
-		}
-		centre := [3]float64(in.Carved[i].Solid.Centroid())
-		out = append(out, model.Weight{Name: in.Division.Pieces[i].Name, Mass: unit.Estimate(grams, printDoubt*grams), Centre: centre})
-		prints += grams
-		for k := range middle {
-			middle[k] += grams * centre[k]
-		}
-	}
-	if prints > 0 && in.Finish.Grade != model.Unfinished && in.Finish.Grade != "" {
-		for k := range middle {
-			middle[k] /= prints
-		}
-		out = append(out, model.Weight{Name: "primer, filler and paint", Mass: unit.Estimate(finishShare*prints, finishDoubt*prints), Centre: middle})
+	out := in.prints()
+	total, middle := together(out)
+	if prints := total.X; prints > 0 && in.Finish.Grade != model.Unfinished && in.Finish.Grade != "" {
+		out = append(out, model.Weight{
+			Name: "primer, filler and paint", Kind: model.FinishWeight, Centre: middle, Span: model.Span{To: in.Length},
+			Mass: unit.Estimate(finishShare*prints, finishDoubt*prints),
+		})
 	}
 	if in.Core != nil {
-		long := float64(in.Core.Span.Length())
+		span := in.Core.Span
 		// mm³ · g/cm³ / 1000 = g.
-		grams := tube(*in.Core).Area() * long * in.Core.Stock.Density / 1000
-		if in.Core.Stock.OD > 2*in.Core.Stock.Wall {
+		grams := tube(*in.Core).Area() * float64(span.Length()) * in.Core.Stock.Density / 1000
+		if !in.Core.Stock.Rod() {
 			grams *= wallsRun
 		}
 		out = append(out, model.Weight{
-			Name: coreName, Mass: unit.Estimate(grams, coreDoubt*grams), Centre: [3]float64{0, 0, float64(in.Core.Span.From) + long/2},
+			Name: "core", Kind: model.CoreWeight, Mass: unit.Estimate(grams, coreDoubt*grams),
+			Centre: [3]float64{0, 0, float64(span.From+span.To) / 2}, Span: span,
 		})
 	}
 	for _, c := range in.Components {
 		if c.Service == model.Outside {
 			continue
 		}
-		grams := componentGrams(c)
-		out = append(out, model.Weight{Name: c.ID, Mass: unit.Estimate(grams, grams/4), Centre: in.componentAt(c)})
+		grams, at := componentGrams(c), in.componentAt(c)
+		out = append(out, model.Weight{
+			Name: c.ID, Kind: model.ComponentWeight, Mass: unit.Estimate(grams, bought*grams), Centre: at,
+			Span: model.Span{From: unit.Length(at[2]), To: unit.Length(at[2])},
+		})
 	}
 	return out
 }
 
-// componentGrams is a component's mass: of a power bank by its energy, some 190
-// Wh a kilogram as sold (ten makers' data lie between 150 and 220, common
-// practice); of a strip a gram a pixel.
-func componentGrams(c model.Component) float64 {
-	const bankWattHours, pixel = 190.0, 1.0
-	switch {
-	case c.Kind.WattHours > 0:
-		return 1000 * c.Kind.WattHours / bankWattHours
-	case c.Pixels > 0:
-		return pixel * float64(c.Pixels)
+// prints are the pieces as laid down. What makes one print heavier than computed,
+// wide lines and the filament's density, makes all so: their doubt is shared.
+func (in Input) prints() []model.Weight {
+	var out []model.Weight
+	for i, p := range in.Prints {
+		grams := float64(p.Grams)
+		if grams == 0 {
+			continue
+		}
+		body := in.Carved[i].Solid
+		box := body.Bounds()
+		out = append(out, model.Weight{
+			Name: in.Division.Pieces[i].Name, Kind: model.PrintWeight, Centre: body.Centroid(),
+			Mass: unit.Estimate(grams, 0, unit.Source{Name: "mass of prints", U: printDoubt * grams}),
+			Span: model.Span{From: unit.Length(box.Min[2]), To: unit.Length(box.Max[2])},
+		})
 	}
-	return componentMass
+	return out
+}
+
+// componentGrams is a component's mass by the table; of a strip, all its pixels'.
+func componentGrams(c model.Component) float64 {
+	grams := float64(c.Kind.Grams)
+	if c.Pixels > 0 {
+		grams *= float64(c.Pixels)
+	}
+	return grams
 }
 
 // componentAt is where a component lies: its bay, else the place wished for, else
@@ -100,23 +100,4 @@ func together(weights []model.Weight) (unit.Value, [3]float64) {
 		}
 	}
 	return total, centre
-}
-
-// post is the stand's post: its section, and its mass from the base into the
-// core.
-func post(s model.Stand, start float64) (section beam.Section, grams float64) {
-	od := float64(s.Post.OD)
-	section = beam.Section{Outside: od, Bore: max(0, od-2*float64(s.Post.Wall))}
-	long := float64(s.Below) + start + float64(s.Engage)
-	return section, section.Area() * long * s.Post.Density / 1000
-}
-
-// base is the stand's base and its ballast, g.
-func base(s model.Stand) float64 {
-	across := float64(s.Across)
-	area := math.Pi * across * across / 4
-	if s.Square {
-		area = across * across
-	}
-	return area*float64(s.Thick)*s.Density/1000 + float64(s.Ballast)
 }
