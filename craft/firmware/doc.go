@@ -4,11 +4,11 @@
 //
 // The program uses no interrupt, so nothing can disturb the pixels' timing: it
 // polls Timer1, which counts 4 µs. Every 20 ms it sends a frame and then works out
-// the next. A pixel's bit takes 21 cycles: 0 is high for 5 (312.5 ns), 1 for 11
-// (687.5 ns). Buttons pull to ground and count when they have been steady for 10
-// ms and four samples. A sound is started by pulling its line low for 140 ms; the
-// line is never driven high. The limiter scales a frame whose channels add up to
-// more than the supply is to give.
+// the next. A pixel's bit takes 21 cycles, between bytes too: 0 is high for 5
+// (312.5 ns), 1 for 11 (687.5 ns). Buttons pull to ground and count when they have
+// been steady for 10 ms and four looks. A sound is started by pulling its line low
+// for 125 ms and up to a frame more; the line is never driven high. The limiter
+// scales a frame whose channels add up to more than the supply is to give.
 package firmware
 
 // Pins of the controller.

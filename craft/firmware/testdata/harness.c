@@ -13,27 +13,36 @@ static avr_t *avr;
 static char last[3][8];
 static const char ports[] = "BCD";
 
-static void tell(void)
+/* Tells what changed of a port with these registers. */
+static void tell(int p, unsigned ddr, unsigned port)
 {
-	for (int p = 0; p < 3; p++) {
-		avr_ioport_state_t s;
-		if (avr_ioctl(avr, AVR_IOCTL_IOPORT_GETSTATE(ports[p]), &s) < 0)
+	for (int b = 0; b < 8; b++) {
+		const int out = ddr >> b & 1, set = port >> b & 1;
+		const char now = out ? (set ? '1' : '0') : (set ? 'U' : 'Z');
+		if (now == last[p][b])
 			continue;
-		for (int b = 0; b < 8; b++) {
-			const int out = s.ddr >> b & 1, set = s.port >> b & 1;
-			const char now = out ? (set ? '1' : '0') : (set ? 'U' : 'Z');
-			if (now == last[p][b])
-				continue;
-			last[p][b] = now;
-			printf("%llu %c%d %c\n", (unsigned long long)avr->cycle, ports[p], b, now);
-		}
+		last[p][b] = now;
+		printf("%llu %c%d %c\n", (unsigned long long)avr->cycle, ports[p], b, now);
 	}
 }
 
-static void changed(struct avr_irq_t *irq, uint32_t value, void *param)
+static void port_changed(struct avr_irq_t *irq, uint32_t value, void *param)
 {
-	(void)irq, (void)value, (void)param;
-	tell();
+	avr_ioport_state_t s;
+	const int p = (int)(intptr_t)param;
+	(void)irq;
+	avr_ioctl(avr, AVR_IOCTL_IOPORT_GETSTATE(ports[p]), &s);
+	tell(p, s.ddr, value);
+}
+
+/* Raised before the register holds the new direction: the value has it. */
+static void direction_changed(struct avr_irq_t *irq, uint32_t value, void *param)
+{
+	avr_ioport_state_t s;
+	const int p = (int)(intptr_t)param;
+	(void)irq;
+	avr_ioctl(avr, AVR_IOCTL_IOPORT_GETSTATE(ports[p]), &s);
+	tell(p, value, s.port);
 }
 
 static void never_sleep(avr_t *a, avr_cycle_count_t how_long) { (void)a, (void)how_long; }
@@ -59,8 +68,8 @@ int main(int argc, char **argv)
 	avr->codeend = avr->flashend;
 	memset(last, 'Z', sizeof last);
 	for (int p = 0; p < 3; p++) {
-		avr_irq_register_notify(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ(ports[p]), IOPORT_IRQ_REG_PORT), changed, NULL);
-		avr_irq_register_notify(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ(ports[p]), IOPORT_IRQ_DIRECTION_ALL), changed, NULL);
+		avr_irq_register_notify(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ(ports[p]), IOPORT_IRQ_REG_PORT), port_changed, (void *)(intptr_t)p);
+		avr_irq_register_notify(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ(ports[p]), IOPORT_IRQ_DIRECTION_ALL), direction_changed, (void *)(intptr_t)p);
 	}
 	for (int b = 0; b < 6; b++)
 		set_switch('B', b, 1);
