@@ -60,8 +60,24 @@ func (in Input) coreFixed() (model.PieceID, bool) {
 	return best, !math.IsInf(low, 1)
 }
 
+// extents are the bounds of the pieces as carved, measured once.
+type extents struct {
+	Input
+	of map[model.PieceID]solid.Bounds
+}
+
+func (in Input) extents() extents {
+	e := extents{in, map[model.PieceID]solid.Bounds{}}
+	for i, c := range in.Carved {
+		if !c.Solid.Empty() {
+			e.of[in.Division.Pieces[i].ID] = c.Solid.Bounds()
+		}
+	}
+	return e
+}
+
 // box is the extent of a body, x y z.
-func (in Input) box(b body) [3]float64 {
+func (e extents) box(b body) [3]float64 {
 	var all solid.Bounds
 	first := true
 	take := func(low, high solid.Vec) {
@@ -73,15 +89,14 @@ func (in Input) box(b body) [3]float64 {
 			all.Min[k], all.Max[k] = min(all.Min[k], low[k]), max(all.Max[k], high[k])
 		}
 	}
-	for i, c := range in.Carved {
-		if !c.Solid.Empty() && slices.Contains(b.group.Pieces, in.Division.Pieces[i].ID) {
-			box := c.Solid.Bounds()
+	for _, id := range b.group.Pieces {
+		if box, ok := e.of[id]; ok {
 			take(box.Min, box.Max)
 		}
 	}
-	if b.core && in.Core != nil {
-		r := float64(in.Core.Stock.Widest()) / 2
-		take(solid.Vec{-r, -r, float64(in.Core.Span.From)}, solid.Vec{r, r, float64(in.Core.Span.To)})
+	if b.core && e.Core != nil {
+		r := float64(e.Core.Stock.Widest()) / 2
+		take(solid.Vec{-r, -r, float64(e.Core.Span.From)}, solid.Vec{r, r, float64(e.Core.Span.To)})
 	}
 	if first {
 		return [3]float64{}
@@ -144,22 +159,21 @@ func (in Input) lifted(s *model.Structure) finding.List {
 	}
 	build := lift("the build", s.Total.X)
 	s.Lifted = append(s.Lifted, build)
-	heaviest := build
+	var found finding.List
+	args := finding.Args{"mass": finding.Weight(build.Mass), "limit": finding.Weight(1000 * s.Lift), "people": finding.Count(build.People)}
+	code := finding.Code("heavy")
 	if bodies := in.bodies(in.Division, in.Mounts); len(bodies) > 1 {
-		heaviest = model.Lifted{}
+		var heaviest model.Lifted
 		for _, b := range bodies {
 			if grams := in.grams(b, s.Weights); unit.Mass(grams) > heaviest.Mass {
 				heaviest = lift(b.group.ID+" and what is glued to it", grams)
 			}
 		}
 		s.Lifted = append(s.Lifted, heaviest)
+		code, args["apart"] = "heavy-apart", finding.Weight(heaviest.Mass)
 	}
-	var found finding.List
 	if build.People > 1 {
-		found.Add(finding.New("heavy", in.at(), finding.Args{
-			"mass": finding.Weight(build.Mass), "limit": finding.Weight(1000 * s.Lift), "people": finding.Count(build.People),
-			"apart": finding.Weight(heaviest.Mass),
-		}))
+		found.Add(finding.New(code, in.at(), args))
 	}
 	if base := float64(s.Stand.Base); base > 0 {
 		stand := lift("the stand", base)

@@ -136,6 +136,10 @@ func TestTheCoreGoesThroughTheDoorToo(t *testing.T) {
 	for i < len(s.Lifted) && s.Lifted[i].Name != "top and what is glued to it" {
 		i++
 	}
+	in.Prints[1].Grams = 20000
+	if _, found := run(t, in); found["heavy-apart"].Args["apart"] != finding.Weight(20000) {
+		t.Errorf("found %v", found)
+	}
 	if i == len(s.Lifted) || s.Lifted[i].Mass != 5000 || s.Lifted[i].People != 1 {
 		t.Errorf("lifted %+v", s.Lifted)
 	}

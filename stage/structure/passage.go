@@ -22,13 +22,14 @@ func (in Input) way() finding.List {
 	for i, p := range in.Division.Pieces {
 		whole.group.Pieces[i] = p.ID
 	}
-	all := in.box(whole)
+	e := in.extents()
+	all := e.box(whole)
 	var found finding.List
 	for _, p := range in.Site.Passages {
 		if passes(all, p) {
 			continue
 		}
-		worst, lacks := in.sticks(in.Division, in.Mounts, p)
+		worst, lacks := e.sticks(in.Division, in.Mounts, p)
 		args := func(box [3]float64) finding.Args {
 			return finding.Args{
 				"way": finding.Name(p.Name), "long": finding.Long(box[2]), "wide": finding.Long(max(box[0], box[1])),
@@ -42,7 +43,7 @@ func (in Input) way() finding.List {
 		a := args(worst)
 		a["lacks"] = finding.Long(lacks)
 		code := finding.Code("way-narrow")
-		if joints := in.divides(p); len(joints) > 0 {
+		if joints := e.divides(p); len(joints) > 0 {
 			code, a["joints"] = "way-glued", finding.Names(joints...)
 		}
 		found.Add(finding.New(code, p.At, a))
@@ -52,9 +53,9 @@ func (in Input) way() finding.List {
 
 // sticks is the body that lacks most room in a passage, and how much; 0 where all
 // go through.
-func (in Input) sticks(d model.Division, mounts []model.Mount, p model.Passage) (worst [3]float64, lacks unit.Length) {
-	for _, b := range in.bodies(d, mounts) {
-		box := in.box(b)
+func (e extents) sticks(d model.Division, mounts []model.Mount, p model.Passage) (worst [3]float64, lacks unit.Length) {
+	for _, b := range e.bodies(d, mounts) {
+		box := e.box(b)
 		if l := lacking(box, p); l > lacks {
 			worst, lacks = box, l
 		}
@@ -65,19 +66,19 @@ func (in Input) sticks(d model.Division, mounts []model.Mount, p model.Passage) 
 // divides is the joint that would let everything through if it were removable, or
 // the two; none where no two are enough. Only joints between parts: a part's own
 // cuts stay glued.
-func (in Input) divides(p model.Passage) []string {
-	glued := in.gluedJoints()
+func (e extents) divides(p model.Passage) []string {
+	glued := e.gluedJoints()
 	helps := func(loose ...string) bool {
-		d := in.Division
+		d := e.Division
 		d.Seams = slices.Clone(d.Seams)
 		for i := range d.Seams {
 			d.Seams[i].Removable = d.Seams[i].Removable || slices.Contains(loose, d.Seams[i].ID)
 		}
-		mounts := slices.Clone(in.Mounts)
+		mounts := slices.Clone(e.Mounts)
 		for i := range mounts {
-			mounts[i].Removable = mounts[i].Removable || slices.Contains(loose, in.jointOf(mounts[i]))
+			mounts[i].Removable = mounts[i].Removable || slices.Contains(loose, e.jointOf(mounts[i]))
 		}
-		_, lacks := in.sticks(d, mounts, p)
+		_, lacks := e.sticks(d, mounts, p)
 		return lacks == 0
 	}
 	for _, a := range glued {
