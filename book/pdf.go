@@ -20,6 +20,7 @@ func Pages(r job.Result, o Options) []drawing.Page {
 	b := &sheets{r: r, o: o}
 	b.verdict()
 	b.arrangement()
+	b.sizes()
 	for i := range r.Prints {
 		b.piece(i)
 	}

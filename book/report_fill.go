@@ -47,6 +47,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Finishing:  reportFinishing(r.Finishing),
 		Structure:  reportStructure(r.Structure),
 		TestSlice:  reportSlice(r.Slice),
+		Sizes:      Sizes(r.Sizes),
 		Risks:      reportRisks(r, o.findings()),
 		Findings:   Findings(r.Findings, o.findings()),
 	}

@@ -30,6 +30,7 @@ type report struct {
 	Finishing   finishingJSON   `json:"finishing"`
 	Structure   structureJSON   `json:"structure"`
 	TestSlice   *sliceJSON      `json:"test_slice"` // null where no joint has sizes
+	Sizes       []sizeJSON      `json:"sizes"`      // weighed against one another; none once a piece is released
 	Risks       []riskJSON      `json:"risks"`      // what may go wrong, worst first
 	Findings    []Finding       `json:"findings"`
 }

@@ -15,54 +15,67 @@ import (
 	"scalewright/unit"
 )
 
-// Sizes derives the build at each ratio worth weighing and ranks them. What the
-// photograph says is measured once.
-func Sizes(ctx context.Context, in Input) ([]model.Candidate, Result, error) {
+// Sizes derives the build, declared as it came out of in, at each other ratio worth
+// weighing and ranks them. What the photograph says is measured once, where in
+// remembers.
+func Sizes(ctx context.Context, in Input, declared Result) ([]model.Candidate, error) {
 	in.Progress = nil
-	declared, err := Run(ctx, in)
-	if err != nil || declared.Enlarge.Ratio == 0 {
-		return nil, declared, err
+	if declared.Enlarge.Ratio == 0 {
+		return nil, nil
 	}
 	proposals, _, err := propose.Run(ctx, propose.Input{
 		Outline: declared.Trace.Outline, Ratio: declared.Enlarge.Ratio, Core: in.Declared.Core,
-		Wall: slimmest(declared.Design), Printers: declared.Design.Shop.Printers,
+		Walls: walls(declared), Printers: declared.Design.Shop.Printers,
 	})
 	if err != nil {
-		return nil, declared, err
+		return nil, err
 	}
 	var ratios []float64
 	for _, p := range proposals {
 		ratios = append(ratios, p.Ratio)
 	}
 	derived := recipe.Derive(ctx, ratios, func(ctx context.Context, ratio float64) (Result, error) {
+		if ratio == declared.Enlarge.Ratio {
+			return declared, nil
+		}
 		at := in
-		at.Kept, at.Events = nil, nil // nothing is made at another size
+		at.Kept, at.Events = nil, anySize(in.Events) // nothing is made at another size
 		at.Declared.Enlarge = model.DeclaredEnlarge{At: in.Declared.Enlarge.At, Ratio: ratio}
 		return Run(ctx, at)
 	})
 	var all []model.Candidate
 	for i, d := range derived {
 		if d.Err != nil {
-			return nil, declared, fmt.Errorf("at %.3g: %w", d.Ratio, d.Err)
+			return nil, fmt.Errorf("at %.3g: %w", d.Ratio, d.Err)
 		}
 		all = append(all, candidate(proposals[i], d.Value))
 	}
 	ranked, _, err := weigh.Run(ctx, all)
-	return ranked, declared, err
+	return ranked, err
 }
 
-// slimmest is the least wall of the body's parts.
-func slimmest(d model.Design) unit.Length {
-	wall := unit.Length(math.Inf(1))
-	for _, p := range d.Parts {
-		if p.OnBody() {
-			wall = min(wall, p.Wall)
+// anySize are the events that say something at every size: what printers measured.
+func anySize(events []model.Event) []model.Event {
+	var out []model.Event
+	for _, e := range events {
+		if e.Kind == model.Measured || e.Kind == model.Withdrawn {
+			out = append(out, e)
 		}
 	}
-	if math.IsInf(float64(wall), 1) {
-		return 0
+	return out
+}
+
+// walls are the body's parts as stretches of the reference.
+func walls(r Result) []propose.Wall {
+	var out []propose.Wall
+	for _, p := range r.Design.Parts {
+		if p.OnBody() {
+			out = append(out, propose.Wall{
+				From: float64(p.Span.From) / r.Enlarge.Ratio, To: float64(p.Span.To) / r.Enlarge.Ratio, Thick: p.Wall,
+			})
+		}
 	}
-	return wall
+	return out
 }
 
 // candidate is what a ratio takes; where a blocker stands in the way, its code.
@@ -73,7 +86,7 @@ func candidate(p model.Proposal, r Result) model.Candidate {
 		Mass: v.Grams, Cost: v.Money, Likely: r.Calendar.Likely, Safe: r.Calendar.Safe, Stock: gaps(r, p.Ratio),
 	}
 	if k := slices.IndexFunc(r.Findings, func(f finding.Finding) bool { return f.Severity == finding.Blocker }); k >= 0 {
-		c.Blocked = string(r.Findings[k].Code)
+		c.Blocked, c.Obstacle = string(r.Findings[k].Code), r.Findings[k]
 	}
 	return c
 }

@@ -25,7 +25,7 @@ var (
 	printingStage  = stage[model.Print]("printing", 4)
 	effectsStage   = stage[model.Effects]("effects", 1)
 	finishingStage = stage[model.Finishing]("finishing", 2)
-	assemblyStage  = stage[model.Assembly]("assembly", 5)
+	assemblyStage  = stage[model.Assembly]("assembly", 6)
 	calendarStage  = stage[calendar.Result]("calendar", 4)
 )
 

@@ -48,9 +48,10 @@ type Result struct {
 	Calendar  calendar.Result
 	Slice     *model.TestSlice // nil where no joint has sizes
 	Verdict   Verdict
-	Risks     []model.Risk // what may go wrong, worst first
-	Findings  finding.List // worst first
-	Reruns    int          // how often decisions were taken anew
+	Risks     []model.Risk      // what may go wrong, worst first
+	Sizes     []model.Candidate // weighed against one another; none where nobody asked
+	Findings  finding.List      // worst first
+	Reruns    int               // how often decisions were taken anew
 }
 
 // Blocked reports whether a blocker stands in the way.

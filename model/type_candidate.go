@@ -1,11 +1,25 @@
 package model
 
-import "scalewright/unit"
+import (
+	"strings"
+
+	"scalewright/finding"
+	"scalewright/unit"
+)
+
+// Why a ratio is worth weighing.
+const (
+	BecauseDeclared = "declared"
+	BecauseRound    = "round"   // a whole number
+	BecauseStock    = "stock"   // a cylinder comes out as a stock pipe
+	BecausePrinter  = "printer" // the widest place just goes on
+	BecauseCore     = "core"    // it just goes through
+)
 
 // Proposal is a ratio worth weighing, and why.
 type Proposal struct {
 	Ratio   float64
-	Because string // "declared", "round", "stock", "printer", "core"
+	Because string
 	What    string // the stock, printer or part that it comes from
 }
 
@@ -30,5 +44,15 @@ type Candidate struct {
 	Safe       string
 	Stock      []StockGap
 	Blocked    string   // code of the finding that stands in the way; empty: none
+	Obstacle   finding.Finding // that one
 	Best       []string // what it is the best of
+}
+
+// Reason is in words why a ratio is there, and what it is the best of.
+func (c Candidate) Reason() string {
+	words := map[string]string{
+		BecauseDeclared: "as declared", BecauseRound: "a round ratio", BecauseStock: "a cylinder comes out as " + c.What,
+		BecausePrinter: "the widest that " + c.What + " takes", BecauseCore: "the least that " + c.What + " goes through",
+	}[c.Because]
+	return strings.Join(append([]string{words}, c.Best...), ", ")
 }

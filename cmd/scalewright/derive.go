@@ -34,8 +34,8 @@ func openBuild(dir string) (*opened, error) {
 	return &opened{folder, loaded}, nil
 }
 
-// derive runs the stages, remembering what it can in out/.keep.
-func (f *face) derive(ctx context.Context, o *opened) (job.Result, error) {
+// input is the build as the job takes it, remembering what it can in out/.keep.
+func (o *opened) input() job.Input {
 	in := job.Input{
 		Declared: o.loaded.Declared,
 		Photo:    o.loaded.Files[o.loaded.Declared.Reference.Photo],
@@ -51,6 +51,15 @@ func (f *face) derive(ctx context.Context, o *opened) (job.Result, error) {
 		options.Keeper = kept // without it the stages only work again
 	}
 	in.Memo = recipe.NewMemo(options)
+	return in
+}
+
+// derive runs the stages.
+func (f *face) derive(ctx context.Context, o *opened) (job.Result, error) {
+	return f.deriveFrom(ctx, o, o.input())
+}
+
+func (f *face) deriveFrom(ctx context.Context, o *opened, in job.Input) (job.Result, error) {
 	bars := f.progress()
 	in.Progress = bars
 	result, err := job.Run(ctx, in)

@@ -9,6 +9,7 @@ import (
 
 	"scalewright/book"
 	"scalewright/build"
+	"scalewright/job"
 )
 
 type makeCmd struct {
@@ -27,9 +28,15 @@ func (c *makeCmd) Run(ctx context.Context, f *face) error {
 		return err
 	}
 	defer out.Abort()
-	result, err := f.derive(ctx, o)
+	in := o.input()
+	result, err := f.deriveFrom(ctx, o, in)
 	if err != nil {
 		return err
+	}
+	if !result.Blocked() && len(in.Kept) == 0 { // once a piece is made the size is settled
+		if result.Sizes, err = job.Sizes(ctx, in, result); err != nil {
+			return err
+		}
 	}
 	options := book.Options{System: f.system, Locate: o.loaded.Locate, Date: buildDate(o)}
 	where := c.Out

@@ -5,23 +5,6 @@ import (
 	"errors"
 )
 
-// Depth is how thoroughly a build is derived.
-type Depth uint8
-
-const (
-	// Quick is enough to weigh one size against another: no solids are made.
-	Quick Depth = iota
-	// Full is everything that the book and the print files need.
-	Full
-)
-
-func (d Depth) String() string {
-	if d == Full {
-		return "full"
-	}
-	return "quick"
-}
-
 // Derived is what became of a build at one ratio, or why nothing did.
 type Derived[T any] struct {
 	Ratio float64

@@ -60,6 +60,13 @@ func TestFindings(t *testing.T) {
 		s.core(10, 90)
 		return s
 	}
+	panelled := func() stack {
+		s := caged()
+		host := s.in.Division.Pieces[0].ID.Part
+		s.piece(model.PieceID{Kind: model.Panel, Part: host, From: "hatch"}, [][]model.Point{box(40, 60, 47, 50)}, 40, 60)
+		s.in.Design.Parts = s.in.Design.Parts[:len(s.in.Design.Parts)-1]
+		return s
+	}
 	// A rod with a head at each end, wider than the tube between.
 	dumbbell := func() (s stack) {
 		s.shell("low", 0, 20, 50)
@@ -91,6 +98,7 @@ func TestFindings(t *testing.T) {
 		{"a fin over a joint that comes apart", "joint-bonded-shut", bridged(), ""},
 		{"behind two plugs", "bonded-shut", twice(), ""},
 		{"out of reach, one joint near", "bonded-shut-by", deep(), "b-c"},
+		{"the same, and a panel in its wall that comes from the side", "shut-at-both-ends", panelled(), ""},
 	} {
 		a, found := run(t, c.s)
 		if len(found) != 1 || string(found[0].Code) != c.code {

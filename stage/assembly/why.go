@@ -129,10 +129,17 @@ func (p *problem) why(ctx context.Context, longest order, wires []wire) (finding
 // other's way from both ends.
 func (p *problem) neitherPasses() finding.List {
 	var said finding.List
+	aside := map[int]bool{} // what comes from the side need not pass
+	for _, j := range p.joints {
+		aside[j.comes] = aside[j.comes] || j.side
+	}
+	for i, t := range p.things {
+		aside[i] = aside[i] || t.piece != nil && t.piece.ID.Kind == model.Panel
+	}
 	for i := range p.things {
 		for k := range i {
 			x, y := p.things[i], p.things[k]
-			if p.pass[i][k] || p.pass[k][i] {
+			if p.pass[i][k] || p.pass[k][i] || aside[i] || aside[k] {
 				continue
 			}
 			part := x.part

@@ -1,5 +1,5 @@
 // Package propose finds the ratios that are worth weighing: the declared one,
-// whole numbers about it, those at which a cylinder of the reference comes out as
+// round ones about it that some printer takes, those at which a cylinder of the reference comes out as
 // a stock pipe, those at which the widest place just goes onto a printer, and the
 // least at which the core goes through.
 //

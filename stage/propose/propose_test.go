@@ -26,15 +26,15 @@ func ExampleRun() {
 		fmt.Println(strings.TrimSpace(fmt.Sprintf("%.3f %s %s", p.Ratio, p.Because, p.What)))
 	}
 	// Output:
+	// 3.500 round
 	// 4.005 stock drain-160
 	// 4.445 stock nps-3
 	// 4.508 stock pressure-90
 	// 5.000 declared
-	// 5.250 printer Wren
+	// 5.197 printer Wren
 	// 5.508 stock drain-110
 	// 5.715 stock nps-4
-	// 6.000 round
-	// 7.000 round
+	// 6.258 stock drain-125
 }
 
 // At a ratio that stock proposes the cylinder is the pipe's mean outside.
@@ -50,7 +50,9 @@ func TestStockMeetsTheCylinder(t *testing.T) {
 // At the core's ratio its widest and two walls go into the slimmest place.
 func TestCoreGoesThrough(t *testing.T) {
 	in := spool()
-	in.Core, in.Wall = &model.DeclaredCore{Stock: "pressure-75", From: unit.Ref(0), To: unit.Ref(80)}, 3
+	in.Core = &model.DeclaredCore{Stock: "pressure-75", From: unit.Ref(0), To: unit.Ref(80)}
+	// The slim wall is where there is room; the thick one where it is narrow.
+	in.Walls = []propose.Wall{{From: 0, To: 10, Thick: 1}, {From: 10, To: 70, Thick: 3}, {From: 70, To: 80, Thick: 9}}
 	all, _, _ := propose.Run(context.Background(), in)
 	found := false
 	for _, p := range all {
