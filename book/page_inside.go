@@ -91,7 +91,8 @@ type wayJSON struct {
 }
 
 type passJSON struct {
-	Piece    string `json:"piece"`
+	Piece    string `json:"piece"` // or core: a hole through its wall
+	Station  figure `json:"station_mm"`
 	Clocking figure `json:"clocking_deg"`
 	Radius   figure `json:"radius_mm"`
 	Across   figure `json:"across_mm"`
@@ -114,7 +115,11 @@ func reportPlaces(p model.Places) placesJSON {
 		}),
 		Ways: each(p.Ways, func(w model.Way) wayJSON {
 			return wayJSON{w.Wire, w.From, w.To, figure(w.Length), each(w.Passes, func(q model.Pass) passJSON {
-				return passJSON{q.Piece.String(), figure(q.Clocking * 180 / math.Pi), figure(q.Radius), figure(q.Across)}
+				name := q.Piece.String()
+				if q.Core {
+					name = "core"
+				}
+				return passJSON{name, figure(q.Station), figure(q.Clocking * 180 / math.Pi), figure(q.Radius), figure(q.Across)}
 			})}
 		}),
 	}

@@ -1,6 +1,7 @@
 package job_test
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -48,6 +49,7 @@ func mustHaveRoom(t failer, r job.Result) {
 		bays = append(bays, bayOf(t, b))
 	}
 	core := pipeOf(t, r.Design.Core, 180)
+	drilled := drilledCore(t, r, core)
 	for i, bay := range bays {
 		name := r.Places.Bays[i].Component
 		for k, other := range bays[:i] {
@@ -72,6 +74,27 @@ func mustHaveRoom(t failer, r job.Result) {
 		}
 		trees = append(trees, tree)
 	}
+	tree, err := solid.NewTree(drilled)
+	if err != nil {
+		t.Fatalf("core: %v", err)
+	}
+	trees = append(trees, tree)
+	for i, b := range bays {
+		if tree, err = solid.NewTree(b); err != nil {
+			t.Fatalf("%s: %v", r.Places.Bays[i].Component, err)
+		}
+		trees = append(trees, tree)
+	}
+	// what a way runs through, its own ends excepted
+	name := func(n int) string {
+		switch {
+		case n < len(r.Carved):
+			return r.Carved[n].Piece.String()
+		case n == len(r.Carved):
+			return "the core"
+		}
+		return r.Places.Bays[n-len(r.Carved)-1].Component
+	}
 	for _, w := range r.Places.Ways {
 		for i := 1; i < len(w.Path); i++ {
 			for s := 0.0; s <= 1; s += 0.25 {
@@ -80,13 +103,40 @@ func mustHaveRoom(t failer, r job.Result) {
 					at[k] = float64(w.Path[i-1][k]) + s*float64(w.Path[i][k]-w.Path[i-1][k])
 				}
 				for n, tree := range trees {
+					if name(n) == w.From || name(n) == w.To {
+						continue
+					}
 					if place, err := tree.Locate(at); err != nil || place == solid.Inside {
-						t.Errorf("way %s runs through %s at %v, %v", w.Wire, r.Carved[n].Piece, at, err)
+						t.Errorf("way %s runs through %s at %v, %v", w.Wire, name(n), at, err)
 					}
 				}
 			}
 		}
 	}
+}
+
+// drilledCore is the core with its holes for cables.
+func drilledCore(t failer, r job.Result, core solid.Mesh) solid.Mesh {
+	t.Helper()
+	for _, w := range r.Places.Ways {
+		for _, p := range w.Passes {
+			if !p.Core {
+				continue
+			}
+			const deep = 20.0
+			drill, err := solid.Tube(solid.TubeSize{Outer: float64(p.Across) / 2, Segments: 48, Low: float64(p.Radius) - deep, High: float64(p.Radius) + deep})
+			if err != nil {
+				t.Fatalf("drill: %v", err)
+			}
+			sin, cos := math.Sincos(p.Clocking)
+			// Its own axis becomes the radius at the clocking.
+			turn := solid.Transform{M: [3][3]float64{{0, -sin, cos}, {0, cos, sin}, {-1, 0, 0}}, T: solid.Vec{0, 0, float64(p.Station)}}
+			if core, err = (solid.Kernel{}).Subtract(context.Background(), core, drill.Transform(turn)); err != nil {
+				t.Fatalf("drilled core: %v", err)
+			}
+		}
+	}
+	return core
 }
 
 func TestDemoHasRoomForEverything(t *testing.T) {
@@ -125,6 +175,8 @@ func TestComponentsThatCannotBe(t *testing.T) {
 				k.Station, k.Clocking = unit.Ref(80), 1
 			}
 		}},
+		{"battery-sealed", func(in *job.Input) { in.Declared.Components[partOfDemo(in, "road")].Service = model.Sealed }},
+		{"not-hollow", func(in *job.Input) { in.Declared.Components[partOfDemo(in, "brain")].Part = "fin" }},
 		{"too-deep", func(in *job.Input) {
 			for i := range in.Declared.Openings {
 				if in.Declared.Openings[i].ID == "voice-hole" {

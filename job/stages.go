@@ -19,7 +19,7 @@ var (
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
 	shapeStage     = stage[model.Raw]("shape", 4)
 	divideStage    = stage[model.Division]("divide", 12)
-	placeStage     = stage[model.Places]("place", 4)
+	placeStage     = stage[model.Places]("place", 5)
 	fitStage       = stage[model.Fits]("fit", 9)
 	carveStage     = stage[model.Carved]("carve", 8)
 	printingStage  = stage[model.Print]("printing", 4)

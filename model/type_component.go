@@ -55,9 +55,11 @@ type Way struct {
 	Passes []Pass
 }
 
-// Pass is a hole that a cable needs through a piece that blocks the way.
+// Pass is a hole that a cable needs through a piece that blocks the way, along the
+// axis, or through the core's wall, along its radius.
 type Pass struct {
-	Piece    PieceID
+	Piece    PieceID // none: the core
+	Core     bool
 	Station  unit.Length
 	Clocking float64
 	Radius   unit.Length // of its centre from the axis

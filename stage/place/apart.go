@@ -7,36 +7,47 @@ import (
 	"scalewright/solid"
 )
 
-// apart reports whether two bays share no room, by separating axes: two boxes are
-// apart when along one of their face normals or of the products of their edges
-// they are (Gottschalk, Lin & Manocha, SIGGRAPH 1996). A wound strip is a ring.
-func apart(a, b model.Bay) bool {
+// apart reports whether two bays share no room. A wound strip is a ring.
+func apart(a, b model.Bay) bool { return shared(a, b) <= 0 }
+
+// shared is by how much two bays would have to move to share no room, by separating
+// axes: two boxes are apart when along one of their face normals or of the products
+// of their edges they are (Gottschalk, Lin & Manocha, SIGGRAPH 1996). Zero or less
+// when they are apart.
+func shared(a, b model.Bay) float64 {
 	switch {
 	case a.Wound > 0 && b.Wound > 0:
-		return math.Abs(float64(a.Centre[2]-b.Centre[2])) >= float64(a.Size[2]+b.Size[2])/2
+		along := float64(a.Size[2]+b.Size[2])/2 - math.Abs(float64(a.Centre[2]-b.Centre[2]))
+		across := math.Min(float64(a.Wound-(b.Wound-b.Size[0])), float64(b.Wound-(a.Wound-a.Size[0])))
+		return math.Min(along, across)
 	case a.Wound > 0:
-		return ringApart(a, b)
+		return ringShared(a, b)
 	case b.Wound > 0:
-		return ringApart(b, a)
+		return ringShared(b, a)
 	}
-	var axes []solid.Vec
-	for i := range 3 {
-		axes = append(axes, solid.Vec(a.Axes[i]), solid.Vec(b.Axes[i]))
-		for k := range 3 {
-			axes = append(axes, solid.Vec(a.Axes[i]).Cross(solid.Vec(b.Axes[k])))
-		}
-	}
+	least := math.Inf(1)
 	off := middle(b).Sub(middle(a))
-	for _, axis := range axes {
-		if axis.Length() < 1e-9 {
-			continue // the edges run the same way
+	along := func(axis solid.Vec) {
+		long := axis.Length()
+		if long < parallel {
+			return // the edges run the same way: a face normal says it
 		}
-		if math.Abs(off.Dot(axis)) >= reach(a, axis)+reach(b, axis) {
-			return true
+		least = math.Min(least, (reach(a, axis)+reach(b, axis)-math.Abs(off.Dot(axis)))/long)
+	}
+	for i := range 3 {
+		along(a.Axes[i])
+		along(b.Axes[i])
+		for k := range 3 {
+			along(solid.Vec(a.Axes[i]).Cross(b.Axes[k]))
 		}
 	}
-	return false
+	return least
 }
+
+// parallel is the sine below which two unit vectors count as one direction: the
+// product of their rounding, far above 2⁻⁵² and far below what moves a bay's corner
+// by a hundredth of a millimetre.
+const parallel = 1e-9
 
 func middle(b model.Bay) solid.Vec {
 	return solid.Vec{float64(b.Centre[0]), float64(b.Centre[1]), float64(b.Centre[2])}
@@ -51,12 +62,28 @@ func reach(b model.Bay, axis solid.Vec) float64 {
 	return r
 }
 
-// ringApart reports whether a box keeps off a ring inside or along the axis.
-func ringApart(ring, b model.Bay) bool {
+// ringShared is the same of a ring and a box, which may lie beyond its ends, within
+// its bore or outside of it. Never less than the room that they share.
+func ringShared(ring, b model.Bay) float64 {
 	up := solid.Vec{0, 0, 1}
-	if math.Abs(float64(ring.Centre[2]-b.Centre[2])) >= float64(ring.Size[2])/2+reach(b, up) {
-		return true
+	along := float64(ring.Size[2])/2 + reach(b, up) - math.Abs(float64(ring.Centre[2]-b.Centre[2]))
+	near, far := 0.0, 0.0
+	out := solid.Vec{float64(b.Centre[0]), float64(b.Centre[1]), 0}
+	if d := out.Length(); d > 0 {
+		near = d - reach(b, out.Scale(1/d))
 	}
-	far := math.Hypot(float64(b.Centre[0]), float64(b.Centre[1])) + math.Hypot(reach(b, solid.Vec{1, 0, 0}), reach(b, solid.Vec{0, 1, 0}))
-	return far <= float64(ring.Wound)-float64(ring.Size[0])
+	for i := range 8 {
+		p := middle(b)
+		for k := range 3 {
+			side := float64(b.Size[k]) / 2
+			if i>>k&1 == 1 {
+				side = -side
+			}
+			p = p.Add(solid.Vec(b.Axes[k]).Scale(side))
+		}
+		far = math.Max(far, math.Hypot(p[0], p[1]))
+	}
+	within := far - float64(ring.Wound-ring.Size[0])
+	outside := float64(ring.Wound) - near
+	return math.Min(along, math.Min(within, outside))
 }

@@ -142,27 +142,3 @@ func TestStripIsWound(t *testing.T) {
 		}
 	}
 }
-
-func TestNoRoom(t *testing.T) {
-	big := component("road", "bank-10000")
-	big.Kind.Size = [3]unit.Length{300, 70, 15}
-	deep := component("go", "button-16")
-	deep.Opening, deep.Kind.Size[2] = "hole", 80
-	placed := component("brain", "controller-328")
-	placed.Placed, placed.Station = true, 103 // on the ring
-	hidden := component("go", "button-16")
-	hidden.Opening = "nowhere"
-	long := component("glow", "strip-60")
-	long.Pixels, long.Length = 500, 8333
-	for code, c := range map[finding.Code]model.Component{"no-room": big, "too-deep": deep, "place-taken": placed, "no-room-behind": hidden, "strip-too-long": long} {
-		in := drum()
-		in.Division.Windows = []model.Window{{Opening: model.Opening{ID: "hole", Part: "drum", Station: 200, Across: 16}, Piece: in.Division.Pieces[0].ID, Radius: 103}}
-		in.Design.Components = []model.Component{c}
-		if _, found := run(t, in); len(found) != 1 || found[0].Code != code {
-			t.Errorf("%s: found %v", code, found)
-		}
-	}
-	if p, found := run(t, drum()); len(p.Bays)+len(found) > 0 {
-		t.Errorf("nothing gives %v, %v", p, found)
-	}
-}

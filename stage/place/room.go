@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"scalewright/model"
-	"scalewright/unit"
 )
 
 // room is the ring of space inside one shell between what blocks it: from a
@@ -13,14 +12,33 @@ type room struct {
 	piece    model.Piece
 	part     string
 	from, to float64
+	bounds   [2]string // what blocks it below and above, by name
 	cavity   []model.Point
-	inner    float64 // what stands in the middle, with clearance
-	reached  []string
+	necks    []neck
+	inner    float64   // what stands in the middle, with clearance
+	mouths   []mouth   // joints that come apart at its ends
+	windows  []opening // through its wall
+}
+
+// mouth is an end of a room where a joint comes apart.
+type mouth struct {
+	joint               string
+	station             float64
+	inner, outer, depth float64 // between which radii a thing passes; how deep the joint is
+}
+
+// opening is a hole through a room's wall that a hand may use.
+type opening struct {
+	model.Window
+	wide, high float64 // clear, the width measured straight; of a round one its diameter twice
+	round      bool
+	depth      float64 // from the wall to what stands in the middle
 }
 
 // rooms are the compartments of every hollow shell of the body.
 func (in Input) rooms() []room {
 	var out []room
+	necks := in.necks()
 	for i, part := range in.Design.Parts {
 		if !part.OnBody() {
 			continue
@@ -29,11 +47,8 @@ func (in Input) rooms() []room {
 			if p.ID.Kind != model.Shell || p.ID.Part != part.ID || in.Design.Core != nil && in.Design.Core.Hold == model.Bored && in.onCore(p) {
 				continue
 			}
-			out = append(out, in.roomsOf(p, in.Raw[i])...)
+			out = append(out, in.roomsOf(p, in.Raw[i], necks)...)
 		}
-	}
-	for i := range out {
-		out[i].reached = in.leading(out, i)
 	}
 	return out
 }
@@ -43,118 +58,79 @@ func (in Input) onCore(p model.Piece) bool {
 }
 
 // roomsOf divides a shell by its core rings and keeps its joints free.
-func (in Input) roomsOf(p model.Piece, raw model.Raw) []room {
+func (in Input) roomsOf(p model.Piece, raw model.Raw, necks []neck) []room {
 	from, to := float64(p.Span.From), float64(p.Span.To)
-	for _, s := range in.Division.Seams {
+	below, above := p.ID.Part, p.ID.Part
+	var foot, nose *model.Seam
+	for i, s := range in.Division.Seams {
 		deep := float64(s.Engage + model.EndGap)
-		switch {
-		case s.Above == p.ID && s.Stands(p.ID):
-			from = max(from, float64(p.Span.From)+2*float64(model.RootDeep))
-		case s.Above == p.ID:
-			from = max(from, float64(p.Span.From)+deep)
-		case s.Below == p.ID && s.Stands(p.ID):
-			to = min(to, float64(p.Span.To)-2*float64(model.RootDeep))
-		case s.Below == p.ID:
-			to = min(to, float64(p.Span.To)-deep)
+		if s.Stands(p.ID) {
+			deep = float64(model.RootDeep) // what it stands in has the rest
+		}
+		switch p.ID {
+		case s.Above:
+			from, below, foot = max(from, float64(p.Span.From)+deep), s.ID, &in.Division.Seams[i]
+		case s.Below:
+			to, above, nose = min(to, float64(p.Span.To)-deep), s.ID, &in.Division.Seams[i]
 		}
 	}
-	stops := []float64{from}
+	stops, names := []float64{from}, []string{below}
 	for _, s := range in.Division.Seats {
 		if s.Host == p.ID {
 			stops = append(stops, float64(s.Span.From), float64(s.Span.To))
+			names = append(names, in.nameOf(s.Ring), in.nameOf(s.Ring))
 		}
 	}
-	stops = append(stops, to)
+	stops, names = append(stops, to), append(names, above)
 	var out []room
 	for k := 0; k+1 < len(stops); k += 2 {
-		r := room{piece: p, part: p.ID.Part, from: stops[k] + clear, to: stops[k+1] - clear, cavity: raw.Cavity(p.Direction)}
+		r := room{
+			piece: p, part: p.ID.Part, from: stops[k] + clear, to: stops[k+1] - clear,
+			bounds: [2]string{names[k], names[k+1]}, cavity: raw.Cavity(p.Direction), necks: necks,
+		}
 		if r.to-r.from < alongStep {
 			continue
 		}
-		r.inner = in.middle(r)
+		r.inner = in.middle(r.from, r.to)
+		// A ring that stands on the joint itself leaves no room between the two.
+		if k == 0 && foot != nil && foot.Removable {
+			r.mouths = append(r.mouths, in.mouthOf(r, *foot))
+		}
+		if k+2 == len(stops) && nose != nil && nose.Removable {
+			r.mouths = append(r.mouths, in.mouthOf(r, *nose))
+		}
+		r.windows = in.windowsOf(r)
 		out = append(out, r)
 	}
 	return out
 }
 
-// middle is how far out the core, or the stand's post, keeps a room free.
-func (in Input) middle(r room) float64 {
-	inner := 0.0
-	if c := in.Design.Core; c != nil && float64(c.Span.From) < r.to && float64(c.Span.To) > r.from {
-		inner = float64(c.Stock.Widest())/2 + clear
-	} else if s := in.Design.Stand; s != nil && (c == nil || r.from < float64(c.Span.From)) {
-		inner = float64(s.Post.Widest())/2 + clear
+// nameOf a piece for people.
+func (in Input) nameOf(id model.PieceID) string {
+	if p, ok := in.Division.Piece(id); ok && p.Name != "" {
+		return p.Name
 	}
-	return inner
+	return id.String()
 }
 
-// leading are the openings with panels and the loose joints that lead into a room:
-// an opening in it, and what its open ends meet where nothing blocks them.
-func (in Input) leading(all []room, i int) []string {
-	var out []string
-	r := all[i]
-	for _, w := range in.Division.Windows {
-		at := float64(w.Opening.Station)
-		if w.Piece == r.piece.ID && w.Opening.Panel && r.from < at && at < r.to {
-			out = append(out, w.Opening.ID)
-		}
+// middle is how far out the core, or the stand's post, keeps the space between two
+// stations free.
+func (in Input) middle(from, to float64) float64 {
+	c, s := in.Design.Core, in.Design.Stand
+	switch {
+	case c != nil && float64(c.Span.From) < to && float64(c.Span.To) > from:
+		return float64(c.Stock.Widest())/2 + clear
+	case s != nil && (c == nil && from < float64(s.Engage) || c != nil && from < float64(c.Span.From)):
+		return float64(s.Post.Widest())/2 + clear
 	}
-	for _, s := range in.Division.Seams {
-		if !s.Removable {
-			continue
-		}
-		first, last := true, true // the room of its piece nearest to an end
-		for _, q := range all {
-			if q.piece.ID == r.piece.ID {
-				first, last = first && q.from >= r.from, last && q.from <= r.from
-			}
-		}
-		if s.Above == r.piece.ID && first || s.Below == r.piece.ID && last {
-			out = append(out, s.ID)
-		}
-	}
-	return out
+	return 0
 }
 
-// outerAt is the least radius of the wall over a stretch.
-func (r room) outerAt(from, to float64) float64 { return model.LowestBetween(r.cavity, from, to) }
-
-// box is a bay being tried: its middle and its size along the axis, round it and
-// along the radius.
-type box struct {
-	station, clocking, radius float64
-	along, round, deep        float64
-	lengthRound               bool // the component's length runs round the axis
-}
-
-// against lies as far out as the wall lets it; false where the middle is in the
-// way.
-func (r room) against(station, clocking, along, round, deep, less float64) (box, bool) {
-	b := box{station: station, clocking: clocking, along: along, round: round, deep: deep}
-	if station-along/2 < r.from || station+along/2 > r.to {
-		return b, false
+// outerAt is the least radius that the wall and the joints leave over a stretch.
+func (r room) outerAt(from, to float64) float64 {
+	least := model.LowestBetween(r.cavity, from, to)
+	for _, n := range r.necks {
+		least = math.Min(least, n.limit(from, to))
 	}
-	outer := r.outerAt(station-along/2, station+along/2) - clear - less
-	if outer <= round/2 {
-		return b, false
-	}
-	b.radius = math.Sqrt(outer*outer-round*round/4) - deep/2
-	return b, b.radius-deep/2 >= r.inner
-}
-
-// bay is the box as the build has it.
-func (b box) bay(c model.Component, r room) model.Bay {
-	sin, cos := math.Sincos(b.clocking)
-	axial, radial, tangent := [3]float64{0, 0, 1}, [3]float64{cos, sin, 0}, [3]float64{-sin, cos, 0}
-	out := model.Bay{
-		Component: c.ID, Part: r.part, Piece: r.piece.ID, Reached: r.reached,
-		Centre: [3]unit.Length{unit.Length(b.radius * cos), unit.Length(b.radius * sin), unit.Length(b.station)},
-		Axes:   [3][3]float64{axial, tangent, radial},
-		Size:   [3]unit.Length{unit.Length(b.along), unit.Length(b.round), unit.Length(b.deep)},
-	}
-	if b.lengthRound {
-		out.Axes[0], out.Axes[1] = tangent, axial
-		out.Size[0], out.Size[1] = out.Size[1], out.Size[0]
-	}
-	return out
+	return least
 }

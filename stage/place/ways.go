@@ -1,237 +1,109 @@
 package place
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
+	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/unit"
 )
 
-// ways runs each wire from bay to bay in one duct: in from the first bay, round to
-// the duct's clocking, along it, and round and out to the other. The duct lies
-// half way between what stands in the middle and the wall, so that one hole a core
-// ring takes all cables.
-func (w *work) ways(p model.Places) []model.Way {
-	duct := w.duct(p)
+// ways runs each wire from bay to bay, in the duct where the two lie in different
+// rooms, and says where one does not get along.
+func (w *work) ways(p model.Places) ([]model.Way, finding.List) {
+	if len(p.Bays) == 0 {
+		return nil, nil
+	}
+	d := w.ductFor(p)
 	var out []model.Way
+	var found finding.List
+	leads := false
+	low, high := math.Inf(1), math.Inf(-1)
 	for _, wire := range w.wires {
 		from, inside := p.Bay(wire.From)
 		to, also := p.Bay(wire.To)
+		if !inside && !also {
+			continue
+		}
+		a, b := w.spot(from, d), w.spot(to, d)
 		switch {
-		case inside && also:
-			out = append(out, w.way(wire, end(from), end(to), duct))
-		case inside:
-			out = append(out, w.way(wire, end(from), w.outside(duct), duct))
-		case also:
-			out = append(out, w.way(wire, w.outside(duct), end(to), duct))
+		case !inside:
+			a, leads = w.exit(d), true
+		case !also:
+			b, leads = w.exit(d), true
+		}
+		if !w.together(a, b) {
+			low, high = math.Min(low, math.Min(a.station, b.station)), math.Max(high, math.Max(a.station, b.station))
+		}
+		out = append(out, w.way(wire, a, b, d))
+	}
+	if low < high {
+		found.Add(w.shut(d, low, high)...)
+	}
+	if leads && !w.opens() && w.exit(d).room < 0 {
+		foot := w.footPart()
+		found.Add(finding.New("no-way-out", foot.At, finding.Args{"across": finding.Size(passWide)}).About(foot.ID).AtStation(foot.Span.From))
+	}
+	if found.Blocked() {
+		return nil, found
+	}
+	found.Add(w.narrow(out)...)
+	return out, found
+}
+
+// way lays a wire: of what can be laid the one that runs through the fewest things,
+// and of those the shortest.
+func (w *work) way(wire model.Wire, a, b spot, d duct) model.Way {
+	lay := func(path run, passes []model.Pass) model.Way {
+		return model.Way{
+			Wire: wire.ID, From: wire.From, To: wire.To, Path: path.path,
+			Length: unit.Length(math.Ceil((path.long*(1+slackShare)+slackLoop)/10) * 10), Passes: passes,
 		}
 	}
-	return out
-}
-
-// end of a way.
-type spot struct{ station, clocking, radius float64 }
-
-func end(b model.Bay) spot {
-	if b.Wound > 0 {
-		return spot{float64(b.Centre[2]), 0, float64(b.Wound) - float64(b.Size[0])}
-	}
-	x, y := float64(b.Centre[0]), float64(b.Centre[1])
-	return spot{float64(b.Centre[2]), math.Atan2(y, x), math.Hypot(x, y)}
-}
-
-// outside is where a lead leaves the build: in the duct, at its foot.
-func (w *work) outside(duct float64) spot {
-	lowest := math.Inf(1)
-	for _, p := range w.Design.Parts {
-		if p.OnBody() {
-			lowest = math.Min(lowest, float64(p.Span.From))
-		}
-	}
-	return spot{lowest, duct, w.radiusAt(lowest)}
-}
-
-// duct is the clocking of the run along the axis: off the tongues and ledges, and
-// near to what it joins.
-func (w *work) duct(p model.Places) float64 {
-	best, cost := 0.0, math.Inf(1)
-	for k := range roundSteps {
-		// Half a step off the usual clockings, where fins and openings are.
-		c := 2 * math.Pi * (float64(k) + 0.5) / roundSteps
-		sum := 0.0
-		for _, b := range p.Bays {
-			if b.Wound == 0 {
-				sum += math.Abs(math.Remainder(c-end(b).clocking, 2*math.Pi))
-			}
-		}
-		for _, t := range w.Division.Tabs {
-			if near := math.Abs(math.Remainder(c-t.Clocking, 2*math.Pi)); near < math.Pi/roundSteps*1.5 {
-				sum += crowded
-			}
-		}
-		if sum < cost {
-			best, cost = c, sum
-		}
-	}
-	return best
-}
-
-// crowded is what a tongue beside the duct costs, rad of way round.
-const crowded = 10.0
-
-// radiusAt is the duct's distance from the axis.
-func (w *work) radiusAt(station float64) float64 {
-	wall := w.wallAt(station)
-	inner := math.Min(wall, w.middle(room{from: station - 0.5, to: station + 0.5}))
-	return (inner + wall) / 2
-}
-
-// wallAt is the radius inside at a station: the cavity's, and in a joint what the
-// spigot or collar leaves.
-func (w *work) wallAt(station float64) float64 {
-	least := math.Inf(1)
-	for i, part := range w.Design.Parts {
-		if !part.OnBody() || station < float64(part.Span.From)-1 || station > float64(part.Span.To)+1 {
-			continue
-		}
-		for _, d := range [...]model.Direction{model.FootDown, model.NoseDown} {
-			at := math.Min(math.Max(station, float64(part.Span.From)), float64(part.Span.To))
-			if r := model.LowestBetween(w.Raw[i].Cavity(d), at-1, at+1); r > 0 {
-				least = math.Min(least, r)
-			}
-		}
-		for _, s := range w.Division.Seams {
-			if (s.Below.Part == part.ID || s.Above.Part == part.ID) && !s.Flat() && math.Abs(station-float64(s.Station)) <= float64(s.Engage)+2*float64(model.RootDeep) {
-				inside := model.LowestBetween(w.Raw[i].FootDown, math.Max(float64(part.Span.From), float64(s.Station-s.Engage)), math.Min(float64(part.Span.To), float64(s.Station+s.Engage)))
-				least = math.Min(least, inside-float64(part.Wall)-clear)
-			}
-		}
-	}
-	if math.IsInf(least, 1) {
-		return 0
-	}
-	return math.Max(0, least)
-}
-
-// stride is how finely a way follows the wall, mm.
-const stride = 2.0
-
-// run is a way being laid.
-type run struct {
-	path [][3]unit.Length
-	long float64
-}
-
-func (r *run) to(station, clocking, radius float64) {
-	sin, cos := math.Sincos(clocking)
-	p := [3]unit.Length{unit.Length(radius * cos), unit.Length(radius * sin), unit.Length(station)}
-	if n := len(r.path); n > 0 {
-		r.long += distance(r.path[n-1], p)
-	}
-	r.path = append(r.path, p)
-}
-
-// round goes to another clocking at one station.
-func (r *run) round(station, from, to, radius float64) {
-	turn := math.Remainder(to-from, 2*math.Pi)
-	steps := int(math.Ceil(math.Abs(turn) / (math.Pi / 36)))
-	for k := 1; k <= steps; k++ {
-		r.to(station, from+turn*float64(k)/float64(steps), radius)
-	}
-}
-
-func (w *work) way(wire model.Wire, a, b spot, duct float64) model.Way {
-	var r run
-	r.to(a.station, a.clocking, a.radius)
-	radius := w.radiusAt(a.station)
-	r.to(a.station, a.clocking, radius)
-	r.round(a.station, a.clocking, duct, radius)
-	n := int(math.Ceil(math.Abs(b.station-a.station) / stride))
-	for k := 1; k <= n; k++ {
-		z := a.station + (b.station-a.station)*float64(k)/float64(n)
-		next := w.radiusAt(z)
-		last := a.station + (b.station-a.station)*float64(k-1)/float64(n)
-		// Where the wall steps, along at the smaller radius.
-		if next < radius {
-			r.to(last, duct, next)
-		} else {
-			r.to(z, duct, radius)
-		}
-		r.to(z, duct, next)
-		radius = next
-	}
-	r.round(b.station, duct, b.clocking, radius)
-	r.to(b.station, b.clocking, b.radius)
-	return model.Way{
-		Wire: wire.ID, From: wire.From, To: wire.To, Path: r.path,
-		Length: unit.Length(math.Ceil((r.long*(1+slackShare)+slackLoop)/10) * 10),
-		Passes: w.passes(a.station, b.station, duct),
-	}
-}
-
-func distance(a, b [3]unit.Length) float64 {
-	return math.Sqrt(math.Pow(float64(a[0]-b[0]), 2) + math.Pow(float64(a[1]-b[1]), 2) + math.Pow(float64(a[2]-b[2]), 2))
-}
-
-// passes are the holes that a way needs in core rings, each on the duct.
-func (w *work) passes(from, to, duct float64) []model.Pass {
-	var out []model.Pass
-	low, high := math.Min(from, to), math.Max(from, to)
-	for _, s := range w.Division.Seats {
-		if float64(s.Span.To) < low || float64(s.Span.From) > high {
-			continue
-		}
-		at := (float64(s.Span.From) + float64(s.Span.To)) / 2
-		radius := w.radiusAt(at)
-		// Of material it leaves as much to the core's side as to the rim.
-		across := math.Min(passWide, 2*(w.wallAt(at)-radius-passEdge))
-		out = append(out, model.Pass{
-			Piece: s.Ring, Station: s.Span.From, Clocking: duct, Radius: unit.Length(radius), Across: unit.Length(math.Max(across, passLeast)),
+	through := func(r run) int { return w.crossing(r.path, wire.From, wire.To) }
+	best := func(all []run) run {
+		return slices.MinFunc(all, func(a, b run) int {
+			return cmp.Or(cmp.Compare(through(a), through(b)), cmp.Compare(a.long, b.long))
 		})
 	}
-	for _, d := range w.discs() {
-		if d.to < low || d.from > high {
-			continue
+	if w.together(a, b) {
+		// Round to the other's clocking, and along to it.
+		var direct []run
+		for _, leg := range w.legs(a, b.clocking) {
+			leg.along(w, b.station, b.clocking)
+			leg.to(b.station, b.clocking, b.radius)
+			direct = append(direct, leg)
 		}
-		at := (d.from + d.to) / 2
-		radius := w.radiusAt(at)
-		if radius < d.outer && radius > d.inner {
-			out = append(out, model.Pass{
-				Piece: d.piece, Station: unit.Length(d.from), Clocking: duct, Radius: unit.Length(radius), Across: passLeast,
-			})
+		for _, leg := range w.legs(b, a.clocking) {
+			leg.along(w, a.station, a.clocking)
+			leg.to(a.station, a.clocking, a.radius)
+			slices.Reverse(leg.path)
+			direct = append(direct, leg)
 		}
-	}
-	return out
-}
-
-// disc is a part of its own that lies square across the build's axis inside it.
-type disc struct {
-	piece        model.PieceID
-	from, to     float64
-	inner, outer float64
-}
-
-// discs are the parts turned round an axis of their own that is the build's too.
-func (w *work) discs() []disc {
-	var out []disc
-	for i, part := range w.Design.Parts {
-		d, p := part.Axis.Direction, part.Axis.Position
-		if part.OnBody() || part.Form == model.Flat || part.Form == model.Imported || d[0] != 0 || d[1] != 0 || p[0] != 0 || p[1] != 0 {
-			continue
-		}
-		for _, piece := range w.Division.Pieces {
-			if piece.ID.Part != part.ID {
-				continue
-			}
-			from, to := float64(p[2])+d[2]*float64(piece.Span.From), float64(p[2])+d[2]*float64(piece.Span.To)
-			out = append(out, disc{
-				piece: piece.ID, from: math.Min(from, to), to: math.Max(from, to), inner: float64(part.Bore) / 2,
-				outer: model.HighestBetween(w.Raw[i].Outer, float64(piece.Span.From), float64(piece.Span.To)),
-			})
+		if r := best(direct); through(r) == 0 {
+			return lay(r, nil)
 		}
 	}
-	return out
+	r := best(w.legs(a, d.clocking))
+	last := best(w.legs(b, d.clocking))
+	from, to := r.station(), last.station()
+	passes := w.passes(from, to, d)
+	if d.through(math.Min(from, to), math.Max(from, to)) {
+		in, out := d.inCore[0], d.inCore[1]
+		if from > to {
+			in, out = out, in
+		}
+		r.along(w, in, d.clocking)
+		r.within(w, out, d.clocking)
+		r.to(out, d.clocking, w.ductRadius(out))
+		passes = append(append(w.passes(from, in, d), w.passes(out, to, d)...), d.holes...)
+	}
+	r.along(w, to, d.clocking)
+	slices.Reverse(last.path)
+	for _, p := range last.path {
+		r.add(p)
+	}
+	return lay(r, passes)
 }
-
-// passLeast lets three thin wires through, mm.
-const passLeast = 6.0
