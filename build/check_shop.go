@@ -32,6 +32,12 @@ func checkShop(raw shopFile) (model.Shop, finding.List) {
 	for _, id := range slices.Sorted(maps.Keys(raw.People)) {
 		out.People = append(out.People, c.person(id, raw.People[id]))
 	}
+	if p := raw.Paper; p != nil {
+		out.Paper = model.Paper{Short: full(p.Short), Long: full(p.Long), Thick: full(p.Thick)}
+		if p.Size != nil {
+			out.Paper.Size = model.PaperSize(*p.Size)
+		}
+	}
 	return out, c.found
 }
 

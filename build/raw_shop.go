@@ -9,6 +9,14 @@ type shopFile struct {
 	Printers  map[string]printerFile  `yaml:"printers" jsonschema:"minItems=1" jsonschema_description:"by id"`
 	Filaments map[string]filamentFile `yaml:"filaments" jsonschema:"minItems=1" jsonschema_description:"by id"`
 	People    map[string]personFile   `yaml:"people" jsonschema:"minItems=1" jsonschema_description:"who works, by id"`
+	Paper     *paperFile              `yaml:"paper,omitempty" jsonschema_description:"that templates are printed on"`
+}
+
+type paperFile struct {
+	Size  *paperName    `yaml:"size,omitempty" example:"A4" jsonschema_description:"A4 or letter; letter where lengths are in feet and inches, else A4, unless said"`
+	Short shopDimension `yaml:"bar_short,omitempty" example:"99.2 mm" jsonschema:"minimum=90,maximum=110" jsonschema_description:"what the 100 mm bar along the short side of a sheet measures"`
+	Long  shopDimension `yaml:"bar_long,omitempty" example:"99.6 mm" jsonschema:"minimum=90,maximum=110" jsonschema_description:"what the 100 mm bar along the long side of a sheet measures"`
+	Thick shopDimension `yaml:"thick,omitempty" example:"0.1 mm" jsonschema:"exclusiveMinimum=0,maximum=2" jsonschema_description:"of one sheet; 0.1 mm unless said"`
 }
 
 type printerFile struct {

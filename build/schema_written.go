@@ -95,6 +95,7 @@ func (c *formName) schema() *jsonschema.Schema      { return enumSchema(c, c.for
 func (c *lieName) schema() *jsonschema.Schema       { return enumSchema(c, c.form()) }
 func (c *ownerName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
 func (c *gradeName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
+func (c *paperName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
 func (c *sunName) schema() *jsonschema.Schema       { return enumSchema(c, c.form()) }
 func (c *reachName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
 func (c *serviceName) schema() *jsonschema.Schema   { return enumSchema(c, c.form()) }

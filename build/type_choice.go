@@ -176,6 +176,15 @@ func (c *gradeName) known() []string {
 }
 func (c *gradeName) read(text string) *mistake { return pick(c, (*string)(c), text) }
 
+// paperName is the sheet that templates are printed on.
+type paperName string
+
+func (c *paperName) form() string { return "size of paper" }
+func (c *paperName) known() []string {
+	return []string{string(model.PaperA4), string(model.PaperLetter)}
+}
+func (c *paperName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
 type sunName string
 
 func (c *sunName) form() string { return "kind of sun" }

@@ -53,6 +53,9 @@ func (g Group) check() error {
 			return fmt.Errorf("no data name: %q", d[0])
 		}
 	}
+	if g.Clip != nil {
+		return g.Clip.check()
+	}
 	return nil
 }
 

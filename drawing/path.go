@@ -162,9 +162,24 @@ const curveSteps = 24
 // contours returns the Path as closed polygons, for hatching.
 func (t *Path) contours() [][]Point {
 	var out [][]Point
+	for _, line := range t.chords() {
+		if n := len(line) - 1; line[n] == line[0] {
+			line = line[:n]
+		}
+		if len(line) > 2 {
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+// chords are the Path's contours as runs of straight lines: a closed one ends where
+// it starts.
+func (t *Path) chords() [][]Point {
+	var out [][]Point
 	var cur []Point
 	flush := func() {
-		if len(cur) > 2 {
+		if len(cur) > 1 {
 			out = append(out, cur)
 		}
 		cur = nil
@@ -188,6 +203,7 @@ func (t *Path) contours() [][]Point {
 			// The next contour may start without a move, at this one's start.
 			if len(cur) > 0 {
 				start := cur[0]
+				cur = append(cur, start)
 				flush()
 				cur = []Point{start}
 			}

@@ -166,8 +166,19 @@ func (g *pdfWriter) write(p Page, level int) error {
 		g.f.Bookmark(title, level, max(0, min(b.Y, g.high)))
 	}
 	g.raw("q " + toPt + " 0 0 -" + toPt + " 0 " + num(g.high*ptPerMM) + " cm 1 j")
+	var clips []bool // of the groups open, whether each clips
 	for n, it := range p.Scene.Items {
 		switch v := it.(type) {
+		case Group:
+			clips = append(clips, v.Clip != nil)
+			if v.Clip != nil {
+				g.raw("q\n" + string(pathCommands(Box(*v.Clip))) + "W n")
+			}
+		case GroupEnd:
+			if clips[len(clips)-1] {
+				g.raw("Q")
+			}
+			clips = clips[:len(clips)-1]
 		case Drawn:
 			g.drawn(v)
 		case Text:

@@ -29,11 +29,13 @@ type Drawn struct {
 // Group opens a group; it lasts to the matching [GroupEnd]. Title is said
 // aloud and shown by a pointer at rest. Class, Role and Data go to the SVG
 // alone: each of Data is a name of small letters and hyphens and its value,
-// written as a data-NAME attribute.
+// written as a data-NAME attribute. What lies in the group shows inside Clip
+// alone, where that is given.
 type Group struct {
 	ID, Class, Role, Title string
 
 	Data [][2]string
+	Clip *Rect
 }
 
 // GroupEnd closes the group opened last.
@@ -47,7 +49,15 @@ type Link struct {
 	URL  string
 }
 
-func (g Group) moved(_ Point, prefix string) Item { g.ID = prefixed(prefix, g.ID); return g }
+func (g Group) moved(d Point, prefix string) Item {
+	g.ID = prefixed(prefix, g.ID)
+	if g.Clip != nil {
+		clip := *g.Clip
+		clip.X, clip.Y = clip.X+d.X, clip.Y+d.Y
+		g.Clip = &clip
+	}
+	return g
+}
 
 func (g GroupEnd) moved(Point, string) Item { return g }
 

@@ -117,7 +117,13 @@ func (g *svgWriter) group(v Group) {
 		role = "group"
 	}
 	var t strings.Builder
-	t.WriteString("<g" + g.id(v.ID) + attr("class", v.Class) + attr("role", role) + attr("aria-label", v.Title))
+	clip := ""
+	if v.Clip != nil {
+		name := g.single("clip")
+		g.line("<clipPath" + attr("id", name) + `><path d="` + pathData(Box(*v.Clip)) + `"/></clipPath>`)
+		clip = attr("clip-path", "url(#"+name+")")
+	}
+	t.WriteString("<g" + g.id(v.ID) + attr("class", v.Class) + attr("role", role) + attr("aria-label", v.Title) + clip)
 	for _, d := range v.Data {
 		t.WriteString(attr("data-"+d[0], d[1]))
 	}
@@ -236,13 +242,18 @@ func (g *svgWriter) id(id string) string {
 	if id == "" {
 		return ""
 	}
+	return attr("id", g.single(id))
+}
+
+// single is an id that nothing else on the page has.
+func (g *svgWriter) single(id string) string {
 	id = g.o.IDPrefix + strings.Join(strings.Fields(clean(id)), "-")
 	one := id
 	for n := 2; g.used[one]; n++ {
 		one = id + "-" + strconv.Itoa(n)
 	}
 	g.used[one] = true
-	return attr("id", one)
+	return one
 }
 
 // attr writes an attribute, or nothing where its value is empty.

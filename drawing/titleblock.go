@@ -143,27 +143,40 @@ const CheckBarHeight = 14.0
 // the point's y, with a note beneath; it shows whether a printer has kept the
 // scale. It returns the height used.
 func (s *Scene) CheckBar(at Point, note string) float64 {
+	s.checkBar(at, 100, false, "100")
+	const high = 5.4
+	if note == "" {
+		return high
+	}
+	return high + 1 + s.Paragraph(Paragraph{
+		At: Pt(at.X, at.Y+high+1), Width: 110, Spans: Plainly(note), Size: SizeSmall,
+	})
+}
+
+// checkBar draws a bar of ten fields, so long that the printer brings it out at
+// 100 mm: to the right of a place, or upright from it. last is lettered at its end.
+func (s *Scene) checkBar(at Point, long float64, upright bool, last string) {
 	s.Begin(Group{ID: "check-bar", Class: "check-bar", Title: "Check bar, 100 mm"})
 	defer s.End()
-	y := at.Y + 2.4
+	put := func(along, across float64) Point { return at.Add(Pt(along, across)) }
+	turn := 0.0
+	if upright {
+		put = func(along, across float64) Point { return at.Add(Pt(across, -along)) }
+		turn = -90
+	}
+	const top, high = 2.4, 3.0
 	for i := range 10 {
 		fill := Sheet
 		if i%2 == 0 {
 			fill = Ink
 		}
-		s.Rect(Rect{at.X + float64(i)*10, y, 10, 3}, Style{Fill: fill, Stroke: Thin})
+		from, to := long*float64(i)/10, long*float64(i+1)/10
+		s.Path(Polygon(put(from, top), put(to, top), put(to, top+high), put(from, top+high)), Style{Fill: fill, Stroke: Thin})
 	}
 	for i := range 11 {
-		x := at.X + float64(i)*10
-		s.Line(Pt(x, y-1.5), Pt(x, y), Thin)
+		s.Line(put(long*float64(i)/10, top-1.5), put(long*float64(i)/10, top), Thin)
 	}
-	for i, t := range [...]string{"0", "50", "100"} {
-		s.Text(Text{At: Pt(at.X+float64(i)*50, at.Y), String: t, Size: SizeSmall, H: Middle})
+	for i, t := range [...]string{"0", "50", last} {
+		s.Text(Text{At: put(long*float64(i)/2, 0), String: t, Size: SizeSmall, H: Middle, Rotate: turn})
 	}
-	if note == "" {
-		return y + 3 - at.Y
-	}
-	return y + 3 - at.Y + 1 + s.Paragraph(Paragraph{
-		At: Pt(at.X, y+4), Width: 110, Spans: Plainly(note), Size: SizeSmall,
-	})
 }

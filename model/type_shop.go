@@ -12,7 +12,25 @@ type Shop struct {
 	Filaments []Filament
 	People    []Person
 	HourPrice float64 // of the maker's own hour, in Currency; 0: not counted
+	Paper     Paper   // that templates are printed on
 }
+
+// Paper is what the maker prints templates on. The zero value is not declared.
+type Paper struct {
+	Size  PaperSize   // empty: by the reader's units
+	Short unit.Length // what a bar of 100 mm measures along the sheet's short side; 0: 100
+	Long  unit.Length // the same along its long side
+	Thick unit.Length // 0: as office paper
+}
+
+// PaperSize names a sheet.
+type PaperSize string
+
+// Sheets of paper.
+const (
+	PaperA4     PaperSize = "A4"
+	PaperLetter PaperSize = "letter"
+)
 
 // Printer is a material extrusion machine.
 type Printer struct {
