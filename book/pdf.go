@@ -28,6 +28,7 @@ func Pages(r job.Result, o Options) []drawing.Page {
 	b.lights()
 	b.finishing()
 	b.standing()
+	b.templates()
 	b.assembly()
 	b.calendar()
 	b.notes()

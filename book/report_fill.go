@@ -45,6 +45,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Places:     reportPlaces(r.Places),
 		Effects:    reportEffects(r.Effects),
 		Finishing:  reportFinishing(r.Finishing),
+		Templates:  reportTemplates(r, o),
 		Structure:  reportStructure(r.Structure),
 		TestSlice:  reportSlice(r.Slice),
 		Sizes:      Sizes(r.Sizes),

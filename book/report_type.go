@@ -28,6 +28,7 @@ type report struct {
 	Places      placesJSON      `json:"places"`
 	Effects     effectsJSON     `json:"effects"`
 	Finishing   finishingJSON   `json:"finishing"`
+	Templates   []templateJSON  `json:"templates"`
 	Structure   structureJSON   `json:"structure"`
 	TestSlice   *sliceJSON      `json:"test_slice"` // null where no joint has sizes
 	Sizes       []sizeJSON      `json:"sizes"`      // weighed against one another; none once a piece is released

@@ -8,7 +8,8 @@ import (
 	"scalewright/lane"
 )
 
-// writeTemplates writes each template at full size as SVG and PDF.
+// writeTemplates writes each template at full size: whole as SVG, on sheets of the
+// shop's paper as PDF.
 func writeTemplates(w Writer, r job.Result, o Options) error {
 	for _, t := range lane.Templates(r, o.System) {
 		name := "templates/" + t.Name
@@ -17,7 +18,11 @@ func writeTemplates(w Writer, r job.Result, o Options) error {
 			return err
 		}
 		err = writeFile(w, name+".pdf", func(w io.Writer) error {
-			return drawing.PDF(w, []drawing.Page{{ID: t.Name, Scene: t.Scene}}, drawing.Meta{
+			var pages []drawing.Page
+			for _, p := range t.Pages(r, o.System) {
+				pages = append(pages, drawing.Page{Scene: p})
+			}
+			return drawing.PDF(w, pages, drawing.Meta{
 				Title: r.Name + ", " + t.Title, Subject: "template, full size", Creator: "Scalewright", Lang: "en", Date: o.Date,
 			})
 		})

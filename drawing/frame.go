@@ -20,6 +20,9 @@ var (
 	A4Landscape = Format{297, 210, true}
 )
 
+// Letter is US letter paper, ANSI/ASME Y14.1 A: 8.5 by 11 in.
+var Letter = Format{215.9, 279.4, true}
+
 // Borders and zones after ISO 5457:1999: 20 mm to the left for filing, 10 mm
 // elsewhere; fields of 50 mm from the centring marks, what is left over going
 // to the corners; lines of 0.35 mm between fields, letters without I and O;

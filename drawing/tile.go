@@ -25,7 +25,7 @@ const Overlap = 10.0
 const (
 	sheetMargin = 10.0
 	sideBand    = 12.0 // the upright check bar
-	footBand    = 31.0 // the lying one, title and words
+	footBand    = 35.0 // the lying one, title and words
 	tileHead    = 4.5  // a tile's name above it
 	tileGap     = 4.0
 )

@@ -71,10 +71,10 @@ func (t Tiling) words(p Plan) []string {
 		out = append(out, t.Note+". ")
 	}
 	if len(p.Tiles) > 1 {
-		out = append(out, "Cut along the dashed lines and lay one on the next, cross on cross. ")
+		out = append(out, "Cut along the dashed lines; lay one on the next, cross on cross. ")
 	}
 	if p.kx == 1 && p.ky == 1 {
-		return append(out, "If a bar is not 100 mm, write what it is in shop.yaml (paper: bar_short, bar_long).")
+		return append(out, "Where a bar is not 100 mm, write what it measures in shop.yaml, under paper.")
 	}
 	return append(out, "Made up for your printer; both bars must now be 100 mm.")
 }
@@ -99,7 +99,7 @@ func (s *Scene) tile(figure *Scene, p Plan, t Tile) {
 	s.Begin(Group{ID: fmt.Sprintf("tile-%d", t.Number), Class: "tile", Clip: &clip})
 	by := t.At.Sub(Pt(t.Area.X*p.kx, t.Area.Y*p.ky))
 	for _, it := range figure.Items {
-		if inkIn(it, t.Area.Inset(-OutlineWidth)) {
+		if inkIn(it, t.Area.Inset(-OutlineWidth)) && p.letters(it, t) {
 			s.Add(stretched(it, p.kx, p.ky).moved(by, ""))
 		}
 	}
@@ -125,6 +125,21 @@ func (s *Scene) tile(figure *Scene, p Plan, t Tile) {
 	if t.Row < p.Rows-1 {
 		s.join(t.At.Add(Pt(0, h-half)), Pt(w, 0))
 	}
+}
+
+// letters reports whether an item goes on a tile: words only where they stand whole,
+// unless no tile holds them whole.
+func (p Plan) letters(it Item, t Tile) bool {
+	words, ok := it.(Text)
+	if !ok || t.Area.Contains(words.box()) {
+		return true
+	}
+	for _, other := range p.Tiles {
+		if !other.Blank && other.Area.Contains(words.box()) {
+			return false
+		}
+	}
+	return true
 }
 
 // join is the line down the middle of an overlap, with its crosses.

@@ -153,6 +153,13 @@ func (s *Scene) CheckBar(at Point, note string) float64 {
 	})
 }
 
+// CheckBars draws two bars of exactly 100 mm: one to the right of a place, one
+// upright from another. A printer may stretch the two ways differently.
+func (s *Scene) CheckBars(across, upright Point) {
+	s.checkBar(across, 100, false, "100 mm")
+	s.checkBar(upright, 100, true, "100 mm")
+}
+
 // checkBar draws a bar of ten fields, so long that the printer brings it out at
 // 100 mm: to the right of a place, or upright from it. last is lettered at its end.
 func (s *Scene) checkBar(at Point, long float64, upright bool, last string) {

@@ -13,7 +13,7 @@ import (
 // The stages as the memo knows them. A version is raised whenever the same
 // inputs come to mean another result.
 var (
-	factsStage     = stage[facts.Result]("facts", 5)
+	factsStage     = stage[facts.Result]("facts", 6)
 	measureStage   = stage[measure.Result]("measure", 3)
 	outlineStage   = stage[model.Trace]("outline", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)

@@ -20,7 +20,8 @@ type Input struct {
 type Result struct {
 	Made      []model.Made
 	Shop      model.Shop
-	CoreWidth *unit.Value
+	CoreWidth *unit.Value             // widest diameter read
+	CoreMean  *unit.Value             // mean of the diameters read, which gives its girth
 	Took      map[string]unit.Minutes // by piece
 	TookTask  map[string]unit.Minutes // hands on bench work, by task's id
 	Done      []string                // ids of tasks
@@ -74,6 +75,11 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	if len(core) > 0 {
 		widest := slices.Max(core)
 		out.CoreWidth = &unit.Value{X: widest, U: caliper, Sources: []unit.Source{{Name: "core diameter", U: caliper}}}
+		mean := 0.0
+		for _, d := range core {
+			mean += d / float64(len(core))
+		}
+		out.CoreMean = &unit.Value{X: mean, U: caliper, Sources: []unit.Source{{Name: "core diameter", U: caliper}}}
 	}
 	return out, found, nil
 }
