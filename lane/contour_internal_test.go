@@ -4,8 +4,6 @@ import (
 	"math"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"scalewright/drawing"
 	"scalewright/solid"
 )
@@ -70,41 +68,54 @@ func TestContourIsTheShadow(t *testing.T) {
 	}
 }
 
-// Of a solid in a hollow one nothing is seen, and a convex solid's whole contour is.
-func TestHiddenEdgesAreLeftOut(t *testing.T) {
-	long := func(m solid.Mesh) float64 {
-		total := 0.0
-		for _, run := range contourEdges(m, flatly).runs(m, flatly) {
-			for i := 1; i < len(run); i++ {
-				total += math.Hypot(run[i].X-run[i-1].X, run[i].Y-run[i-1].Y)
-			}
+// long is the length of rows of points.
+func long(runs [][]drawing.Point) float64 {
+	total := 0.0
+	for _, run := range runs {
+		for i := 1; i < len(run); i++ {
+			total += math.Hypot(run[i].X-run[i-1].X, run[i].Y-run[i-1].Y)
 		}
-		return total
 	}
+	return total
+}
+
+// Of a solid in a hollow one nothing is seen, and of one behind another what that
+// doesn't cover.
+func TestHiddenEdgesAreLeftOut(t *testing.T) {
 	box, err := solid.Box(solid.Vec{-10, -10, 0}, solid.Vec{10, 10, 20})
 	box = must(t, box, err)
-	if got := long(box); math.Abs(got-80) > 1e-9 {
+	if got := long(visibleRuns(flatly, box)[0]); math.Abs(got-80) > 1e-9 {
 		t.Errorf("a box shows %v of edges, want 80", got)
 	}
 	inner, err := solid.Box(solid.Vec{-5, -5, 5}, solid.Vec{5, 5, 15})
 	hollow, err2 := solid.Kernel{}.Subtract(t.Context(), box, must(t, inner, err))
-	if got := long(must(t, hollow, err2)); math.Abs(got-80) > 1e-9 {
+	if got := long(visibleRuns(flatly, must(t, hollow, err2))[0]); math.Abs(got-80) > 1e-9 {
 		t.Errorf("a hollow box shows %v of edges, want 80", got)
 	}
-	rapid.Check(t, func(rt *rapid.T) {
-		d := solid.Vec{rapid.Float64Range(-1, 1).Draw(rt, "x"), rapid.Float64Range(-1, 1).Draw(rt, "y"), 1}
-		m := box.Transform(solid.Rotation(d, rapid.Float64Range(-3, 3).Draw(rt, "angle")))
-		whole := 0.0
-		for _, loop := range contourEdges(m, flatly) {
-			for i, v := range loop {
-				p, q := m.Vertices[v], m.Vertices[loop[(i+1)%len(loop)]]
-				whole += math.Hypot(p[0]-q[0], p[1]-q[1])
-			}
+	two := visibleRuns(flatly, box.Translate(solid.Vec{10, 10, -30}), box)
+	if behind, before := long(two[0]), long(two[1]); math.Abs(behind-60) > 1e-9 || math.Abs(before-80) > 1e-9 {
+		t.Errorf("a box shows %v before and %v behind another, want 80 and 60", before, behind)
+	}
+	if none := visible(flatly); len(none) != 0 {
+		t.Errorf("of nothing %v is seen", none)
+	}
+}
+
+// A pit too small to read is left out; a small solid by itself is not.
+func TestSpecksAreLeftOut(t *testing.T) {
+	plate, err := solid.Box(solid.Vec{-10, -10, 0}, solid.Vec{10, 10, 5})
+	plate = must(t, plate, err)
+	for side, want := range map[float64]float64{0.4: 80, 4: 80 + 16} {
+		pin, err := solid.Box(solid.Vec{0, 0, 4}, solid.Vec{side, side, 6})
+		pitted, err2 := solid.Kernel{}.Subtract(t.Context(), plate, must(t, pin, err))
+		if got := long(visibleRuns(flatly, must(t, pitted, err2))[0]); math.Abs(got-want) > 1e-9 {
+			t.Errorf("a plate with a pit of %v mm shows %v of edges, want %v", side, got, want)
 		}
-		if got := long(m); math.Abs(got-whole) > 1e-3*whole {
-			rt.Fatalf("of %v of edges %v are seen", whole, got)
-		}
-	})
+	}
+	small, err := solid.Box(solid.Vec{}, solid.Vec{0.4, 0.4, 0.4})
+	if got := long(visibleRuns(flatly, must(t, small, err))[0]); math.Abs(got-1.6) > 1e-9 {
+		t.Errorf("a small box shows %v of edges, want 1.6", got)
+	}
 }
 
 // The eye of a view is where it is looked at from.

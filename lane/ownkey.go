@@ -140,13 +140,23 @@ func front(r job.Result, width, height float64, u unit.System) (*drawing.Scene, 
 	return s, n
 }
 
-// pictures draws every piece in a view, the farthest first.
+// pictures draws every piece in a view: silhouettes filled, the farthest first, and
+// over them the edges that no piece hides.
 func pictures(s *drawing.Scene, r job.Result, look view) {
-	for _, i := range fromBehind(r, look) {
+	solids := make([]solid.Mesh, len(r.Carved))
+	for i, c := range r.Carved {
+		solids[i] = c.Solid
+	}
+	order := fromBehind(r, look)
+	for _, i := range order {
 		piece := r.Division.Pieces[i]
 		s.Begin(drawing.Group{ID: "piece-" + piece.ID.String(), Class: "piece", Title: piece.Name})
-		picture(s, r.Carved[i].Solid, look, drawing.Style{Fill: tintOf(r, i), Stroke: drawing.Object})
+		s.Path(contour(solids[i], look), drawing.Filled(tintOf(r, i)))
 		s.End()
+	}
+	edges := visible(look, solids...)
+	for _, i := range order {
+		s.Path(edges[i], drawing.Lined(drawing.Object))
 	}
 }
 

@@ -1,6 +1,8 @@
 package lane
 
 import (
+	"context"
+
 	"scalewright/drawing"
 	"scalewright/job"
 	"scalewright/model"
@@ -63,9 +65,7 @@ func standingView(r job.Result, i int, width, height float64, u unit.System) (*d
 	at := drawing.Pt(sectionLeft+(width-sectionLeft-sectionRight-front.W*k)/2, sectionRim)
 	s := drawing.New(width, 2*sectionRim+(front.H+plan.H)*k+2*dimensionRow+gap)
 	s.Title = piece.Name + ", as it stands, cut open"
-	look := onPaper(fromFront, front, k, at)
-	picture(s, m, look, drawing.Style{Fill: tintOf(r, i), Stroke: drawing.Object})
-	cutOpen(s, r, i, m, look)
+	cutOpen(s, r, i, m, onPaper(fromFront, front, k, at))
 	platform(s, at.X+front.W*k/2, front.W*k/2, at.Y+front.H*k)
 	sized(s, front, k, at, u)
 	at.Y += front.H*k + dimensionRow + gap
@@ -77,31 +77,47 @@ func standingView(r job.Result, i int, width, height float64, u unit.System) (*d
 	return s, n
 }
 
-// cutOpen lays over a standing piece what a plane through the core's axis, or
-// through its middle, cuts of it.
+// cutOpen draws a standing piece cut by a plane through the core's axis, or through
+// its middle, and what is seen behind the plane.
 func cutOpen(s *drawing.Scene, r job.Result, i int, m solid.Mesh, look view) {
 	b := m.Bounds()
 	depth := (b.Min[1] + b.Max[1]) / 2
 	if r.Division.Pieces[i].OnCore {
 		depth = r.Prints[i].Placement.Apply(solid.Vec{})[1]
 	}
-	section, err := solid.Section(m, solid.Plane{Normal: solid.Vec{0, 1, 0}, Offset: depth})
+	plane := solid.Plane{Normal: look.eye(), Offset: look.eye()[1] * depth}
+	_, behind, err := solid.Cut(m, plane)
 	if err != nil {
 		return // not closed; the stages have said so
 	}
-	path := &drawing.Path{}
-	for _, region := range section.Regions {
-		for _, loop := range region.Loops() {
-			points := make([]drawing.Point, len(loop))
-			for k, q := range loop {
-				points[k] = look(section.Frame.Lift(q))
+	p, err := solid.Kernel{}.Project(context.Background(), []solid.Placed{{Mesh: m, At: solid.Identity()}},
+		solid.View{Eye: look.eye(), Section: plane})
+	if err != nil {
+		return
+	}
+	s.Path(contour(behind, look), drawing.Filled(tintOf(r, i)))
+	cut, beyond := &drawing.Path{}, &drawing.Path{}
+	for _, face := range p.Cuts {
+		for _, region := range face.Regions {
+			for _, loop := range region.Loops() {
+				points := make([]drawing.Point, len(loop))
+				for k, q := range loop {
+					// The view is straight: how deep a point lies moves it nowhere.
+					points[k] = look(p.Frame.Lift(q))
+				}
+				cut.Append(drawing.Polygon(points...))
 			}
-			path.Append(drawing.Polygon(points...))
 		}
 	}
-	s.Path(path, drawing.Style{Fill: drawing.Sheet, EvenOdd: true})
-	s.Hatch(path, drawing.Hatch{})
-	s.Path(path, drawing.Style{Stroke: drawing.Outline, EvenOdd: true})
+	for _, l := range withoutSpecks(p, look.scale()) {
+		if l.Kind != solid.SectionEdge {
+			beyond.Append(drawing.Polyline(onSheet(l, p.Frame, look)...))
+		}
+	}
+	s.Path(cut, drawing.Style{Fill: drawing.Sheet, EvenOdd: true})
+	s.Hatch(cut, drawing.Hatch{})
+	s.Path(beyond, drawing.Lined(drawing.Object))
+	s.Path(cut, drawing.Style{Stroke: drawing.Outline, EvenOdd: true})
 }
 
 // sized dimensions a view's width below it and its height to the left.

@@ -1,18 +1,19 @@
 package lane
 
 import (
+	"context"
 	"math"
+	"strconv"
 
 	"scalewright/drawing"
 	"scalewright/solid"
 )
 
-// picture draws a solid as it is seen: its silhouette filled, and the edges of its
-// contour that nothing of it hides.
+// picture draws a solid as it is seen: its silhouette filled, and the edges that
+// nothing of it hides.
 func picture(s *drawing.Scene, m solid.Mesh, see view, st drawing.Style) {
-	edges := contourEdges(m, see)
-	s.Path(edges.fill(m, see), drawing.Filled(st.Fill))
-	s.Path(edges.seen(m, see), drawing.Lined(st.Stroke))
+	s.Path(contour(m, see), drawing.Filled(st.Fill))
+	s.Path(visible(see, m)[0], drawing.Lined(st.Stroke))
 }
 
 // contour is the filled outline of a solid.
@@ -45,56 +46,52 @@ func (see view) scale() float64 {
 	return most
 }
 
-// An edge is looked at from so far in front of it, mm of paper: past the faces
-// that meet in it, well below a line's width.
-const beforeEdge = 0.02
-
-// seen are the edges that are not hidden.
-func (e contourOf) seen(m solid.Mesh, see view) *drawing.Path {
-	path := &drawing.Path{}
-	for _, run := range e.runs(m, see) {
-		path.Append(drawing.Polyline(run...))
+// visible are the edges of solids that none of them hides, a path each.
+func visible(see view, solids ...solid.Mesh) []*drawing.Path {
+	paths := make([]*drawing.Path, len(solids))
+	for i, runs := range visibleRuns(see, solids...) {
+		paths[i] = &drawing.Path{}
+		for _, run := range runs {
+			if last := len(run) - 1; last > 2 && run[last] == run[0] {
+				paths[i].Append(drawing.Polygon(run[:last]...))
+			} else {
+				paths[i].Append(drawing.Polyline(run...))
+			}
+		}
 	}
-	return path
+	return paths
 }
 
-// runs are the edges in a row that are not hidden: from the middle of each, nothing
-// lies towards the eye.
-func (e contourOf) runs(m solid.Mesh, see view) [][]drawing.Point {
-	tree, err := solid.NewTree(m)
+// visibleRuns are the same edges as rows of points.
+func visibleRuns(see view, solids ...solid.Mesh) [][][]drawing.Point {
+	runs := make([][][]drawing.Point, len(solids))
+	placed := make([]solid.Placed, len(solids))
+	number := make(map[string]int, len(solids))
+	for i, m := range solids {
+		id := strconv.Itoa(i)
+		number[id] = i
+		placed[i] = solid.Placed{ID: id, Mesh: m, At: solid.Identity()}
+	}
+	p, err := solid.Kernel{}.Project(context.Background(), placed, solid.View{Eye: see.eye()})
 	if err != nil {
-		return nil // no contour either
+		return runs // numbers that are none; the stages have said so
 	}
-	eye, off := see.eye(), beforeEdge/see.scale()
-	visible := func(a, b int32) bool {
-		middle := m.Vertices[a].Add(m.Vertices[b]).Scale(0.5)
-		ray, err := solid.NewRay(middle.Add(eye.Scale(off)), eye, math.Inf(1))
-		if err != nil {
-			return false
-		}
-		_, hit := tree.FirstHit(ray)
-		return !hit
+	for _, l := range withoutSpecks(p, see.scale()) {
+		n := number[l.Solid]
+		runs[n] = append(runs[n], onSheet(l, p.Frame, see))
 	}
-	var out [][]drawing.Point
-	for _, loop := range e {
-		down := false // whether the pen is on the paper
-		var last drawing.Point
-		for i, v := range loop {
-			next := loop[(i+1)%len(loop)]
-			if !visible(v, next) {
-				down = false
-				continue
-			}
-			if !down {
-				last = see(m.Vertices[v])
-				out = append(out, []drawing.Point{last})
-				down = true
-			}
-			if p := see(m.Vertices[next]); i+1 == len(loop) || math.Hypot(p.X-last.X, p.Y-last.Y) > contourStep {
-				out[len(out)-1] = append(out[len(out)-1], p)
-				last = p
-			}
+	return runs
+}
+
+// onSheet are the points of a line on the paper, those left out that nobody sees.
+func onSheet(l solid.Polyline, f solid.Frame, see view) []drawing.Point {
+	var out []drawing.Point
+	for i, q := range l.Points {
+		at := see(f.Lift(q).Add(f.N.Scale(l.Depths[i])))
+		if n := len(out); n > 0 && i+1 < len(l.Points) && math.Hypot(at.X-out[n-1].X, at.Y-out[n-1].Y) <= contourStep {
+			continue
 		}
+		out = append(out, at)
 	}
 	return out
 }
