@@ -14,7 +14,9 @@ import (
 
 	"scalewright/book"
 	"scalewright/drawing"
+	"scalewright/finding"
 	"scalewright/job"
+	"scalewright/model"
 	"scalewright/unit"
 )
 
@@ -251,4 +253,31 @@ func TestPDF(t *testing.T) {
 			t.Error(err)
 		}
 	}
+}
+
+// The sizes weighed have a page of their own, with all of them on it.
+func TestPageOfSizes(t *testing.T) {
+	r := finished(t)
+	r.Sizes = []model.Candidate{
+		{Proposal: model.Proposal{Ratio: 6, Because: model.BecauseDeclared}, Length: 1200, Pieces: 9, Best: []string{"largest"}},
+		{Proposal: model.Proposal{Ratio: 4, Because: model.BecauseRound}, Length: 800, Blocked: "no-room", Obstacle: finding.New("no-room", finding.Place{}, finding.Args{
+			"component": finding.Name("road"), "part": finding.Name("body"), "long": finding.Size(1), "wide": finding.Size(2), "high": finding.Size(3), "room": finding.Size(4),
+		})},
+	}
+	for _, p := range book.Pages(r, options()) {
+		if p.ID != "sizes" {
+			continue
+		}
+		var sheet bytes.Buffer
+		if err := drawing.SVG(&sheet, p.Scene, drawing.SVGOptions{}); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range []string{"6.00", "4.00", "As declared, largest", "no such room", `sizes-size-2`} {
+			if !strings.Contains(sheet.String(), want) {
+				t.Errorf("the page does not have %s", want)
+			}
+		}
+		return
+	}
+	t.Error("no page")
 }

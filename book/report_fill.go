@@ -60,7 +60,7 @@ func reportVerdict(v job.Verdict) verdictJSON {
 		ByPrinter: each(v.ByPrinter, func(s job.PrinterShare) shareJSON {
 			return shareJSON{s.Printer, s.Prints, figure(s.Hours)}
 		}),
-		Mass: figure(v.Grams), Spools: v.Spools, Money: figure(v.Money), Currency: v.Currency,
+		Mass: figure(v.Grams), Spools: v.Spools, Money: figure(v.Money), MoneyFor: each(v.MoneyFor, func(s job.Spending) job.Spending { return s }), Currency: v.Currency,
 		PrintHours: figure(v.PrintHours), BenchHours: figure(v.BenchHours), Finish: v.Finish, Likely: v.Likely, Safe: v.Safe,
 		GoesTogether: figure(v.Together),
 		LargestError: errorJSON{figure(v.Error.Station), figure(v.Error.U)}, Tonight: v.Tonight,

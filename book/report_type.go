@@ -1,6 +1,9 @@
 package book
 
-import "scalewright/model"
+import (
+	"scalewright/job"
+	"scalewright/model"
+)
 
 // reportFormat is raised whenever a key changes its meaning or goes.
 const reportFormat = 1
@@ -45,22 +48,23 @@ type buildJSON struct {
 }
 
 type verdictJSON struct {
-	Overall      valueJSON   `json:"overall_mm"`
-	Across       figure      `json:"across_mm"`
-	Prints       int         `json:"prints"`
-	ByPrinter    []shareJSON `json:"by_printer"`
-	Mass         figure      `json:"mass_g"`
-	Spools       int         `json:"spools"`
-	Money        figure      `json:"money"`
-	Currency     string      `json:"currency"`
-	PrintHours   figure      `json:"print_hours"`
-	BenchHours   figure      `json:"bench_hours"`
-	Finish       string      `json:"finish"` // as planned
-	Likely       string      `json:"likely"` // half of the sampled plans are done by then
-	Safe         string      `json:"safe"`   // nine in ten
-	GoesTogether figure      `json:"goes_together"`
-	LargestError errorJSON   `json:"largest_error"`
-	Tonight      string      `json:"tonight,omitempty"`
+	Overall      valueJSON      `json:"overall_mm"`
+	Across       figure         `json:"across_mm"`
+	Prints       int            `json:"prints"`
+	ByPrinter    []shareJSON    `json:"by_printer"`
+	Mass         figure         `json:"mass_g"`
+	Spools       int            `json:"spools"`
+	Money        figure         `json:"money"`
+	MoneyFor     []job.Spending `json:"money_for"` // what money is the sum of
+	Currency     string         `json:"currency"`
+	PrintHours   figure         `json:"print_hours"`
+	BenchHours   figure         `json:"bench_hours"`
+	Finish       string         `json:"finish"` // as planned
+	Likely       string         `json:"likely"` // half of the sampled plans are done by then
+	Safe         string         `json:"safe"`   // nine in ten
+	GoesTogether figure         `json:"goes_together"`
+	LargestError errorJSON      `json:"largest_error"`
+	Tonight      string         `json:"tonight,omitempty"`
 }
 
 type shareJSON struct {

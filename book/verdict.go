@@ -45,8 +45,9 @@ func Say(r job.Result, u unit.System) Verdict {
 	out.Says = []drawing.Span{
 		bold(fmt.Sprintf("%d prints", v.Prints)), plain(" on " + printers(v, r) + ", "),
 		bold(spools), plain(", "), bold(hours(v.PrintHours) + " printing hours"), plain(", "),
-		bold(hours(v.BenchHours) + " bench hours"), plain(", about "), bold(money(v.Money, v.Currency)), plain(". "),
+		bold(hours(v.BenchHours) + " bench hours"), plain(", "),
 	}
+	out.Says = append(out.Says, moneyWords(v)...)
 	out.Says = append(out.Says, whenWords(v)...)
 	if len(r.Fits.Fits) > 0 {
 		out.Says = append(out.Says, plain("The whole stack goes together unsanded "), bold(times(v.Together)), plain(". "))
@@ -55,6 +56,18 @@ func Say(r job.Result, u unit.System) Verdict {
 	out.Now, out.Because = now(r)
 	out.Try = sliceWords(r, u)
 	return out
+}
+
+// moneyWords say how much and what for; nothing is bought where all is on hand.
+func moneyWords(v job.Verdict) []drawing.Span {
+	if len(v.MoneyFor) == 0 {
+		return []drawing.Span{plain("nothing to pay. ")}
+	}
+	var what []string
+	for _, s := range v.MoneyFor {
+		what = append(what, s.For)
+	}
+	return []drawing.Span{plain("about "), bold(money(v.Money, v.Currency)), plain(" for " + string(finding.Names(what...)) + ". ")}
 }
 
 // whenWords say by when it is done, and how sure that is.

@@ -80,8 +80,47 @@ func TestVerdictAddsUp(t *testing.T) {
 	if math.Abs(v.Overall.X-1311.6) > 1e-9 || math.Abs(float64(v.Across)-252) > 1e-9 {
 		t.Errorf("overall %v, across %v, want 1311.6 and 252", v.Overall.X, v.Across)
 	}
-	if want := int(math.Ceil(float64(grams) / 1000)); v.Spools != want || v.Money != float64(want)*22 {
-		t.Errorf("%d spools for %v, want %d", v.Spools, v.Money, want)
+	if want := int(math.Ceil(float64(grams) / 1000)); v.Spools != want || v.MoneyFor[0] != (job.Spending{For: "filament", Amount: float64(want) * 22}) {
+		t.Errorf("%d spools for %v, want %d", v.Spools, v.MoneyFor, want)
+	}
+	sum := 0.0
+	for _, s := range v.MoneyFor {
+		sum += s.Amount
+	}
+	if math.Abs(v.Money-sum) > 1e-9 {
+		t.Errorf("money %v, and its parts are %v", v.Money, v.MoneyFor)
+	}
+}
+
+// Everything in the demo's verdict is the sum of what the book lists.
+func TestDemoVerdictAddsUp(t *testing.T) {
+	t.Parallel()
+	r := mustRun(t, example(t, "foyer-rocket"))
+	v := r.Verdict
+	finish := 0.0
+	for _, n := range r.Finishing.Needs {
+		finish += n.Money
+	}
+	bench := unit.Minutes(0)
+	for _, task := range append(r.Assembly.Tasks(), r.Finishing.Tasks...) {
+		bench += task.Bench
+	}
+	for _, task := range r.Calendar.Tasks {
+		if task.Printer != "" { // loading and clearing it
+			bench += task.Bench
+		}
+	}
+	var forFinish float64
+	for _, s := range v.MoneyFor {
+		if s.For == "finish" {
+			forFinish = s.Amount
+		}
+	}
+	if finish <= 0 || math.Abs(forFinish-finish) > 1e-9 {
+		t.Errorf("%v for finishing, and what it needs comes to %v", forFinish, finish)
+	}
+	if math.Abs(v.BenchHours-bench.Hours()) > 1e-9 {
+		t.Errorf("%v bench hours, and the work listed comes to %v", v.BenchHours, bench.Hours())
 	}
 }
 

@@ -19,6 +19,7 @@ type Verdict struct {
 	Grams      unit.Mass      `json:"mass_g"`
 	Spools     int            `json:"spools"`
 	Money      float64        `json:"money"`
+	MoneyFor   []Spending     `json:"money_for"` // what Money is the sum of
 	Currency   string         `json:"currency"`
 	PrintHours float64        `json:"print_hours"`
 	BenchHours float64        `json:"bench_hours"`
@@ -36,6 +37,12 @@ type PrinterShare struct {
 	Printer string  `json:"printer"`
 	Prints  int     `json:"prints"`
 	Hours   float64 `json:"hours"`
+}
+
+// Spending is what money is needed for.
+type Spending struct {
+	For    string  `json:"for"`
+	Amount float64 `json:"amount"`
 }
 
 // How many findings the verdict names.
@@ -65,15 +72,27 @@ func verdict(r Result) Verdict {
 		v.PrintHours += share.Hours
 		v.ByPrinter = append(v.ByPrinter, share)
 	}
+	filament := 0.0
 	for _, f := range r.Design.Shop.Filaments {
 		n := math.Ceil(float64(max(0, used[f.ID]-f.OnHand)) / float64(f.Spool))
 		v.Spools += int(n)
-		v.Money += n * f.Price
+		filament += n * f.Price
 	}
-	v.Money += v.BenchHours * r.Design.Shop.HourPrice
+	v.spend("filament", filament)
+	if r.Finishing.Currency == v.Currency { // its prices are not converted
+		v.spend("finish", r.Finishing.Money)
+	}
+	v.spend("bench hours", v.BenchHours*r.Design.Shop.HourPrice)
 	v.Tonight = tonight(r, r.Findings)
 	v.Worst = worst(r)
 	return v
+}
+
+func (v *Verdict) spend(what string, amount float64) {
+	if amount > 0 {
+		v.MoneyFor = append(v.MoneyFor, Spending{what, amount})
+		v.Money += amount
+	}
 }
 
 // worst are the first blockers and cautions, one of each kind, then what may go
