@@ -261,8 +261,8 @@ func TestPageOfSizes(t *testing.T) {
 	r.Sizes = []model.Candidate{
 		{Proposal: model.Proposal{Ratio: 6, Because: model.BecauseDeclared}, Length: 1200, Pieces: 9, Best: []string{"largest"}},
 		{Proposal: model.Proposal{Ratio: 4, Because: model.BecauseRound}, Length: 800, Blocked: "no-room", Obstacle: finding.New("no-room", finding.Place{}, finding.Args{
-			"component": finding.Name("road"), "part": finding.Name("body"), "long": finding.Size(1), "wide": finding.Size(2), "high": finding.Size(3), "room": finding.Size(4),
-		})},
+			"component": finding.Name("road"), "long": finding.Size(1), "wide": finding.Size(2), "high": finding.Size(3), "room": finding.Size(4),
+		}).About("body")},
 	}
 	for _, p := range book.Pages(r, options()) {
 		if p.ID != "sizes" {
