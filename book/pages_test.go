@@ -260,8 +260,8 @@ func TestPageOfSizes(t *testing.T) {
 	r := finished(t)
 	r.Sizes = []model.Candidate{
 		{Proposal: model.Proposal{Ratio: 6, Because: model.BecauseDeclared}, Length: 1200, Pieces: 9, Best: []string{"largest"}},
-		{Proposal: model.Proposal{Ratio: 4, Because: model.BecauseRound}, Length: 800, Blocked: "no-room", Obstacle: finding.New("no-room", finding.Place{}, finding.Args{
-			"component": finding.Name("road"), "long": finding.Size(1), "wide": finding.Size(2), "high": finding.Size(3), "room": finding.Size(4),
+		{Proposal: model.Proposal{Ratio: 4, Because: model.BecauseRound}, Length: 800, Blocked: "cut-off-part", Obstacle: finding.New("cut-off-part", finding.Place{}, finding.Args{
+			"cut": finding.Name("c1"), "at": finding.Long(1), "from": finding.Long(2), "to": finding.Long(3),
 		}).About("body")},
 	}
 	for _, p := range book.Pages(r, options()) {
@@ -272,7 +272,7 @@ func TestPageOfSizes(t *testing.T) {
 		if err := drawing.SVG(&sheet, p.Scene, drawing.SVGOptions{}); err != nil {
 			t.Fatal(err)
 		}
-		for _, want := range []string{"6.00", "4.00", "As declared, largest", "no such room", `sizes-size-2`} {
+		for _, want := range []string{"6.00", "4.00", "As declared, largest", "Cut c1 lies at 1 mm", `sizes-size-2`} {
 			if !strings.Contains(sheet.String(), want) {
 				t.Errorf("the page does not have %s", want)
 			}
