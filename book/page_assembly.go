@@ -22,6 +22,10 @@ func (b *sheets) assembly() {
 	f.text(drawing.SizeText, plain("In this order nothing is in the way of what comes after it, and nobody has to get at what is glued in. Other orders may work too; the calendar moves steps that don't wait for each other."))
 	f.text(drawing.SizeSmall, bold("Take care. "), plain(Care(actsOf(steps))))
 	f.y += 2
+	if bought := b.boughtTable(f.page.body.W); len(bought.Rows) > 0 {
+		f.table(bought)
+		f.y += 4
+	}
 	f.table(b.assemblyTable(f.page.body.W))
 }
 

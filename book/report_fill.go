@@ -40,6 +40,8 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Seats:      each(r.Division.Seats, reportSeat),
 		Fits:       each(r.Fits.Fits, reportFit),
 		Cuts:       each(r.Division.Cuts, reportCut),
+		Holds:      each(r.Division.Holds, reportHold),
+		Bought:     reportBought(r),
 		Assembly:   reportAssembly(r.Assembly),
 		Calendar:   reportCalendar(r.Calendar),
 		Places:     reportPlaces(r.Places),

@@ -26,6 +26,8 @@ type report struct {
 	Seats       []seatJSON      `json:"seats"`
 	Fits        []fitJSON       `json:"fits"`
 	Cuts        []cutJSON       `json:"cuts"`
+	Holds       []holdJSON      `json:"holds"`  // pins, screws and magnets of mounts
+	Bought      []boughtJSON    `json:"bought"` // those, and panels' screws
 	Assembly    assemblyJSON    `json:"assembly"`
 	Calendar    calendarJSON    `json:"calendar"`
 	Places      placesJSON      `json:"places"`

@@ -103,6 +103,11 @@ func featured(r job.Result, p model.Piece) bool {
 			return true
 		}
 	}
+	for _, h := range r.Division.Holds {
+		if h.Host == p.ID {
+			return true
+		}
+	}
 	for _, way := range r.Places.Ways {
 		for _, pass := range way.Passes {
 			if pass.Piece == p.ID {

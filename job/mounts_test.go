@@ -114,3 +114,72 @@ func TestPanelTooSmallForItsLedge(t *testing.T) {
 		mustAssemble(t, mustRun(t, in))
 	}
 }
+
+// A collar's socket that cuts into the wall is said, with both figures and the
+// joint.
+func TestThinnerThanDeclaredIsSaid(t *testing.T) {
+	t.Parallel()
+	in := demo(t)
+	for i := range in.Declared.Shop.Printers {
+		in.Declared.Shop.Printers[i].Layer = 3
+	}
+	for i, j := range in.Declared.Joints {
+		if j.ID == "tail-body" {
+			in.Declared.Joints[i].Kind = model.Collar
+		}
+	}
+	r := mustRun(t, in)
+	k := slices.IndexFunc(r.Findings, func(f finding.Finding) bool { return f.Code == "wall-under-declared" })
+	if k < 0 {
+		t.Fatalf("findings %v", codes(r.Findings))
+	}
+	f := r.Findings[k]
+	wall, declared := float64(f.Args["wall"].(finding.Fine)), float64(f.Args["declared"].(finding.Fine))
+	t.Log(f.Part, f.Station, f.Args)
+	if declared != 2.4 || wall > 2.35 || wall < 2.2 || f.Args["where"] != finding.Name("the joint tail-body") {
+		t.Errorf("%s at %v: %v", f.Part, f.Station, f.Args)
+	}
+}
+
+// Guests that run into each other, and guests that run into a part they are not
+// joined to, are blockers that name both and what they share; the volume is that of
+// the two solids.
+func TestGuestsInEachOtherAreSaid(t *testing.T) {
+	t.Parallel()
+	thick := finned()
+	for i := range thick.Declared.Parts {
+		if thick.Declared.Parts[i].ID == "fin" {
+			thick.Declared.Parts[i].Thick = unit.Ref(30)
+		}
+	}
+	loose := finned()
+	loose.Declared.Joints = slices.DeleteFunc(loose.Declared.Joints, func(j model.DeclaredJoint) bool { return j.ID == "fins-tail" })
+	for _, c := range []struct {
+		in  job.Input
+		one string
+		two string
+	}{{thick, "fin-1", "fin-2"}, {loose, "fin-1", "tail"}} {
+		r, err := job.Run(t.Context(), c.in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		k := slices.IndexFunc(r.Findings, func(f finding.Finding) bool {
+			return f.Code == "parts-share-room" && f.Part == c.one && f.Args["other"] == finding.Name(c.two)
+		})
+		if k < 0 {
+			t.Errorf("%s and %s: findings %v", c.one, c.two, codes(r.Findings))
+			continue
+		}
+		want := 0.0
+		for _, a := range r.Carved {
+			for _, b := range r.Carved {
+				if a.Piece.Part == c.one && b.Piece.Part == c.two {
+					want += shared(t, a.Solid, b.Solid)
+				}
+			}
+		}
+		if got := float64(r.Findings[k].Args["much"].(finding.Number)); math.Abs(got-want) > 1 {
+			t.Errorf("they share %v mm³, said %v", want, got)
+		}
+	}
+}

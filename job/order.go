@@ -20,6 +20,7 @@ func Run(ctx context.Context, in Input) (Result, error) {
 		r.resolve,
 		r.shape,
 		r.settle, // divide, fit, carve, printing; again where an assumption failed
+		r.inspect,
 		r.mend,
 		r.finishing,
 		r.effects,

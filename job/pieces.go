@@ -84,7 +84,7 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 	all, err := recipe.Each(ctx, p.division.Pieces, func(ctx context.Context, _ int, piece model.Piece) (made, error) {
 		var m made
 		in, raws := r.carveInput(piece, *p)
-		key := carveStage.Key(in.Piece, in.Part, raws, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments, in.Tabs, in.Windows, in.Passes)
+		key := carveStage.Key(in.Piece, in.Part, raws, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments, in.Tabs, in.Windows, in.Passes, in.Holds)
 		carved, found, err := remember(ctx, r, carveStage, key, func(ctx context.Context) (model.Carved, finding.List, error) {
 			return carve.Run(ctx, in)
 		})
@@ -192,6 +192,11 @@ func (r *runner) mounted(piece model.Piece, p pieces, in *carve.Input) []recipe.
 			in.Tabs = append(in.Tabs, carve.Tab{Tab: t, Fit: p.fits.Of(t.ID)[0]})
 		}
 	}
+	for _, h := range p.division.Holds {
+		if h.Guest == piece.ID || h.Host == piece.ID {
+			in.Holds = append(in.Holds, carve.Hold{Hold: h, Holes: holesOf(p.fits, h.Mount, piece)})
+		}
+	}
 	for _, way := range p.places.Ways {
 		for _, pass := range way.Passes {
 			if pass.Piece == piece.ID && !slices.Contains(in.Passes, pass) {
@@ -207,7 +212,19 @@ func (r *runner) mounted(piece model.Piece, p pieces, in *carve.Input) []recipe.
 		if fits := p.fits.Of(v.Opening.ID); len(fits) > 0 {
 			w.Fit = fits[0]
 		}
+		w.Holes = holesOf(p.fits, v.Opening.ID, piece)
 		in.Windows = append(in.Windows, w)
 	}
 	return keys
+}
+
+// holesOf are a joint's or an opening's holes in a piece.
+func holesOf(fits model.Fits, of string, piece model.Piece) []model.Hole {
+	var out []model.Hole
+	for _, h := range fits.Holes {
+		if h.Of == of && h.Piece == piece.ID.String() {
+			out = append(out, h)
+		}
+	}
+	return out
 }

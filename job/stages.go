@@ -7,6 +7,7 @@ import (
 	"scalewright/stage/calendar"
 	"scalewright/stage/enlarge"
 	"scalewright/stage/facts"
+	"scalewright/stage/inspect"
 	"scalewright/stage/measure"
 )
 
@@ -18,14 +19,15 @@ var (
 	outlineStage   = stage[model.Trace]("outline", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
 	shapeStage     = stage[model.Raw]("shape", 4)
-	divideStage    = stage[model.Division]("divide", 12)
-	placeStage     = stage[model.Places]("place", 5)
-	fitStage       = stage[model.Fits]("fit", 9)
-	carveStage     = stage[model.Carved]("carve", 8)
+	divideStage    = stage[model.Division]("divide", 14)
+	placeStage     = stage[model.Places]("place", 6)
+	fitStage       = stage[model.Fits]("fit", 10)
+	carveStage     = stage[model.Carved]("carve", 9)
 	printingStage  = stage[model.Print]("printing", 4)
+	inspectStage   = stage[inspect.Result]("inspect", 1)
 	effectsStage   = stage[model.Effects]("effects", 1)
 	finishingStage = stage[model.Finishing]("finishing", 2)
-	assemblyStage  = stage[model.Assembly]("assembly", 6)
+	assemblyStage  = stage[model.Assembly]("assembly", 7)
 	calendarStage  = stage[calendar.Result]("calendar", 4)
 )
 

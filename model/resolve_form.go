@@ -96,7 +96,7 @@ func resolveMounts(d Declared, parts []Part) []Mount {
 			hosts, guests = guests, hosts
 		}
 		for i, guest := range guests {
-			m := Mount{ID: j.ID, At: j.At, Host: hosts[min(i, len(hosts)-1)], Guest: guest, Kind: j.Kind, Glue: j.Glue, Removable: j.Removable}
+			m := Mount{ID: j.ID, At: j.At, Host: hosts[min(i, len(hosts)-1)], Guest: guest, Kind: j.Kind, Glue: j.Glue, Removable: j.Removable || j.Kind == Magnet}
 			if len(guests) > 1 {
 				m.ID = j.ID + guest[len(j.copied(guest)):]
 			}

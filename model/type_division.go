@@ -5,12 +5,13 @@ import "scalewright/unit"
 // Division is what divide decides: which pieces there are, on which printer,
 // which end down, and how they meet.
 type Division struct {
-	Pieces  []Piece  // shells of the body along its axis, what has a line of its own by part, then collars and rings
-	Seams   []Seam   // of the body by station, then of each own line
-	Seats   []Seat   // of core rings, by station
-	Cuts    []Cut    // accepted and provisional, by part and station
-	Tabs    []Tab    // of flat guests, by mount
-	Windows []Window // openings in their pieces
+	Pieces  []Piece     // shells of the body along its axis, what has a line of its own by part, then collars and rings
+	Seams   []Seam      // of the body by station, then of each own line
+	Seats   []Seat      // of core rings, by station
+	Cuts    []Cut       // accepted and provisional, by part and station
+	Tabs    []Tab       // of flat guests, by mount
+	Windows []Window    // openings in their pieces
+	Holds   []Fastening // pins, screws and magnets, by mount
 }
 
 // Seat is where a core ring sits in its host: on the end of the spigot or
@@ -50,6 +51,7 @@ type Fit struct {
 // Fits is what fit decides.
 type Fits struct {
 	Fits     []Fit
+	Holes    []Hole  // of pins, screws and magnets
 	Together float64 // chance that all go together unsanded
 }
 

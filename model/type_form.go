@@ -57,7 +57,7 @@ type Mount struct {
 	Guest     string
 	Kind      JointKind // empty: divide chooses
 	Glue      string
-	Removable bool
+	Removable bool // always, where magnets hold it
 }
 
 // Opening is a hole through a part's wall at a station and a clocking, round or

@@ -1,6 +1,9 @@
 package model
 
-import "scalewright/unit"
+import (
+	"scalewright/stock"
+	"scalewright/unit"
+)
 
 // Tab is where a flat guest's root goes through a slot in its host's wall. Its
 // fit bears its id as seam.
@@ -24,14 +27,16 @@ type Window struct {
 	Piece   PieceID
 	Panel   PieceID
 	Radius  unit.Length // of the outside, at its middle
+	// Of a panel: its four screws, and the radius at which the faces of their heads
+	// lie, under the outside all round.
+	Screw stock.Fastener
+	Long  unit.Length
+	Heads unit.Length
 }
 
 // What a panel rests on: a ledge of the wall's thickness that runs so far under
 // its rim, held by screws in the middle of the ledge. Common practice.
-const (
-	LedgeWide = 9 * unit.Millimetre
-	// ScrewHole lets an M3 screw pass, ScrewCore is what its thread cuts into:
-	// ISO 273 medium and the core of the thread, from memory.
-	ScrewHole = 3.4 * unit.Millimetre
-	ScrewCore = 2.5 * unit.Millimetre
-)
+const LedgeWide = 9 * unit.Millimetre
+
+// PanelScrews is how many screws a panel has: one a corner.
+const PanelScrews = 4

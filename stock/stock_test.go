@@ -85,6 +85,13 @@ func TestEveryRowHasASourceAndABasis(t *testing.T) {
 			t.Errorf("coating %s cannot be: %+v", c.ID, c)
 		}
 	}
+	for _, f := range stock.Fasteners() {
+		row("fastener "+f.ID, f.Source, f.Basis)
+		holes := f.Use != stock.Screw || f.Thread < f.Across && f.Across < f.Passes && f.Passes < f.Head() && f.HeadHigh > 0
+		if !(f.Across > 0 && f.Most >= f.Across && f.Density > 5 && holes) || (f.Use == stock.Magnet) != (f.High > 0) || (f.Use == stock.Magnet) != (len(f.Lengths) == 0) || !slices.IsSorted(f.Lengths) {
+			t.Errorf("fastener %s cannot be: %+v", f.ID, f)
+		}
+	}
 	for _, g := range stock.Glues() {
 		row("glue "+g.ID, g.Source, g.Basis)
 		if !(g.Work > 0 && g.Cure > g.Work && g.MostGap > 0 && g.MostGap < 10) {
@@ -214,4 +221,34 @@ func TestDensities(t *testing.T) {
 			t.Errorf("FindMaterial(%s) = %+v, %v", name, m, ok)
 		}
 	}
+}
+
+// Theoretical and actual head diameters of countersunk heads and their heights, mm:
+// ISO 7046-2 as tabled at fasten.it (DIN EN ISO 7046-2) and fullerfasteners.com; the
+// theoretical ones are those of a 90° cone tabled at designparams.com to M2.5 and
+// those of ISO 7721 from memory above. Holes: ISO 273, engineeringhardware.com.
+// Tapping drills for a thread of three quarters: utilitiesbunker.com.
+func TestCountersunkScrewsByTheStandard(t *testing.T) {
+	for _, want := range []struct {
+		id                             string
+		sharp, most, high, hole, drill float64
+	}{
+		{"m2", 4.4, 3.8, 1.2, 2.4, 1.60},
+		{"m2.5", 5.5, 4.7, 1.5, 2.9, 2.05},
+		{"m3", 6.3, 5.5, 1.65, 3.4, 2.50},
+		{"m4", 9.4, 8.4, 2.7, 4.5, 3.30},
+	} {
+		k := slices.IndexFunc(stock.Fasteners(), func(f stock.Fastener) bool { return f.ID == want.id })
+		f := stock.Fasteners()[k]
+		if math.Abs(float64(f.Head())-want.sharp) > 1e-9 || float64(f.HeadHigh) != want.high || float64(f.Passes) != want.hole || float64(f.Thread) != want.drill || float64(f.Head()) < want.most {
+			t.Errorf("%s: %+v, head %v", f.ID, f, f.Head())
+		}
+	}
+}
+
+func ExampleFastenersFor() {
+	f := stock.FastenersFor(stock.Pin)[0]
+	long, ok := f.Longest(17)
+	fmt.Println(f.Name, unit.Metric.Whole(long), ok)
+	// Output: steel pin 6 m6 16 mm true
 }

@@ -71,6 +71,43 @@ func Drill(clocking, station, across, r0, r1 float64) (solid.Mesh, error) {
 	return rod.Transform(lie).Transform(turn(clocking)), nil
 }
 
+// Rod is a round body along a line, from one place on it to another; its flats lie
+// outside the circle.
+func Rod(at, along solid.Vec, across, from, to float64) (solid.Mesh, error) {
+	rod, err := solid.Tube(solid.TubeSize{Outer: across / 2 * solid.FacetScale(drillFlats), Low: from, High: to, Segments: drillFlats})
+	if err != nil {
+		return rod, err
+	}
+	return rod.Transform(onLine(at, along)), nil
+}
+
+// Sink is what a countersunk head takes along a line: a cone of 90° that is so wide
+// at a place on it and sharp before, and a way in of that width to another place.
+func Sink(at, along solid.Vec, across, face, to float64) (solid.Mesh, error) {
+	r := across / 2 * solid.FacetScale(drillFlats)
+	cone, err := solid.Turn([]solid.PointRZ{{R: 0, Z: face - r}, {R: r, Z: face}, {R: r, Z: to}, {R: 0, Z: to}}, drillFlats)
+	if err != nil {
+		return cone, err
+	}
+	return cone.Transform(onLine(at, along)), nil
+}
+
+// onLine takes the z axis to a line.
+func onLine(at, along solid.Vec) solid.Transform {
+	z := along.Unit()
+	x := solid.Vec{1, 0, 0}
+	if math.Abs(z[0]) > math.Sqrt2/2 {
+		x = solid.Vec{0, 1, 0}
+	}
+	x = x.Sub(z.Scale(x.Dot(z))).Unit()
+	y := z.Cross(x)
+	t := solid.Transform{T: at}
+	for i := range 3 {
+		t.M[i] = [3]float64{x[i], y[i], z[i]}
+	}
+	return t
+}
+
 // drillFlats keeps a hole of 20 mm within 0.02 mm of its circle.
 const drillFlats = 96
 

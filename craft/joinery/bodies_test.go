@@ -81,3 +81,23 @@ func TestDrillThroughAWall(t *testing.T) {
 		t.Errorf("the hole takes %v mm³, want %v", cut.Volume(), want)
 	}
 }
+
+// A rod is its cylinder and a sink a cone and a cylinder, to what 96 flats leave,
+// along any line.
+func TestRodAndSinkAlongALine(t *testing.T) {
+	at, along := solid.Vec{3, -4, 5}, solid.Vec{1, 2, -2}
+	rod, err := joinery.Rod(at, along, 6, -2, 8)
+	rod = sound(t, rod, err)
+	if want := math.Pi * 9 * 10; math.Abs(rod.Volume()-want) > 2e-3*want || rod.Volume() < want*0.9999 {
+		t.Errorf("a rod of %v mm³, want %v", rod.Volume(), want)
+	}
+	middle := at.Add(along.Unit().Scale(3))
+	if c := rod.Centroid(); c.Sub(middle).Length() > 1e-9 {
+		t.Errorf("its middle lies at %v, want %v", c, middle)
+	}
+	sink, err := joinery.Sink(at, along, 6, 5, 9)
+	sink = sound(t, sink, err)
+	if want := math.Pi*9*3/3 + math.Pi*9*4; math.Abs(sink.Volume()-want) > 3e-3*want {
+		t.Errorf("a sink of %v mm³, want %v", sink.Volume(), want)
+	}
+}

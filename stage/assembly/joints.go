@@ -75,7 +75,9 @@ func (p *problem) mounts() {
 		low, high := p.reachOf(m.Guest)
 		j.station = unit.Length((low + high) / 2)
 		j.task = joining(m.ID, !j.bonded, m.Glue, guestMinutes)
-		j.task.Name += m.Guest + " to " + string(finding.Names(named...))
+		words, hands := p.fastened(j)
+		j.task.Bench += hands
+		j.task.Name += m.Guest + " to " + string(finding.Names(named...)) + words
 		p.joints = append(p.joints, j)
 	}
 }

@@ -26,6 +26,7 @@ func (w *writer) join(n int) {
 	if j.side && j.bonded {
 		t.After = append(t.After, w.underOne(j)...)
 	}
+	t.After = append(t.After, w.magnets(j)...)
 	if j.bonded {
 		step.Shuts, step.Through, t.After = w.closing(n, t.After)
 	} else {

@@ -53,7 +53,7 @@ func (w *writer) lastly() {
 			continue
 		}
 		t := model.Task{
-			ID: model.FitTask(o.ID), Kind: model.Join, Name: "fit the panel of " + o.ID, Bench: panelMinutes, Guess: true,
+			ID: model.FitTask(o.ID), Kind: model.Join, Name: "fit the panel of " + o.ID + w.with(o.ID), Bench: panelMinutes, Guess: true,
 			After: slices.Clone(w.late),
 		}
 		step := model.AssemblyStep{Station: o.Station, Side: model.FromSide}

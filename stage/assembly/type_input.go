@@ -39,6 +39,8 @@ const (
 	guestMinutes unit.Minutes = 20
 	fitMinutes   unit.Minutes = 15 // a joint that is not glued
 	panelMinutes unit.Minutes = 10
+	holdMinutes  unit.Minutes = 2 // a pin or a screw
+	pairMinutes  unit.Minutes = 5 // two magnets, marked and glued in
 	putMinutes   unit.Minutes = 15
 	drawMinutes  unit.Minutes = 15                       // with its first end connected
 	hangMinutes  unit.Minutes = drawMinutes - endMinutes // both ends left hanging

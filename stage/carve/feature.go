@@ -16,7 +16,7 @@ import (
 // a guest ends at its host and grows tongues, a host gets slots, openings and
 // ledges. What adds goes before what cuts.
 func featured(ctx context.Context, in Input, m solid.Mesh) (solid.Mesh, finding.List, error) {
-	if len(in.Hosts) == 0 && len(in.Tabs) == 0 && len(in.Windows) == 0 && len(in.Passes) == 0 {
+	if len(in.Hosts) == 0 && len(in.Tabs) == 0 && len(in.Windows) == 0 && len(in.Passes) == 0 && len(in.Holds) == 0 {
 		return m, nil, nil
 	}
 	if in.Piece.ID.Kind == model.Panel {
@@ -105,10 +105,17 @@ func (f *feature) bodies() (add, cut []solid.Mesh, found finding.List, err error
 	}
 	for _, w := range f.Windows {
 		if w.Window.Panel == f.Piece.ID {
-			cut = append(cut, f.mustScrews(w, model.ScrewHole)...)
+			cut = append(cut, f.sunkScrews(w)...)
 			continue
 		}
 		more, less, err := f.window(w)
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		add, cut = append(add, more...), append(cut, less...)
+	}
+	for _, h := range f.Holds {
+		more, less, err := f.hold(h)
 		if err != nil {
 			return nil, nil, nil, err
 		}

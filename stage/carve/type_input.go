@@ -20,6 +20,7 @@ type Input struct {
 	Tabs    []Tab        // of a guest or a host
 	Passes  []model.Pass // of a core ring: holes for cables
 	Windows []Window     // of a shell: openings in it; of a panel: the one it closes
+	Holds   []Hold       // of a guest or a host: pins, screws and magnets
 }
 
 // Host is a part that a guest ends at.
@@ -40,6 +41,23 @@ type Tab struct {
 type Window struct {
 	Window model.Window
 	Fit    model.Fit
+	Holes  []model.Hole // of its screws in this piece
+}
+
+// Hold is a fastening with its holes in this piece.
+type Hold struct {
+	Hold  model.Fastening
+	Holes []model.Hole
+}
+
+// printed is the diameter to print of a hole.
+func printed(holes []model.Hole, use model.HoleFor) float64 {
+	for _, h := range holes {
+		if h.For == use {
+			return float64(h.Size.Nominal)
+		}
+	}
+	panic("carve: internal error: no hole for a " + string(use))
 }
 
 // Joint is a seam with the fits it got.

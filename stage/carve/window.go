@@ -7,7 +7,6 @@ import (
 	"scalewright/craft/turning"
 	"scalewright/model"
 	"scalewright/solid"
-	"scalewright/unit"
 )
 
 // window cuts an opening; where a panel closes it, a ledge inside carries the
@@ -36,7 +35,7 @@ func (f *feature) window(w Window) (add, cut []solid.Mesh, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return []solid.Mesh{ledge}, append([]solid.Mesh{seat, hole}, f.mustScrews(w, model.ScrewCore)...), nil
+	return []solid.Mesh{ledge}, append([]solid.Mesh{seat, hole}, f.mustScrews(w, printed(w.Holes, model.ForThread), wedgeBore, f.radius()+slotOut)...), nil
 }
 
 // opened is the wedge of an opening, larger all round by so much, between two
@@ -64,19 +63,29 @@ func (f *feature) seated(w Window) (solid.Mesh, error) {
 	return solid.Kernel{}.Subtract(f.ctx, wedge, hollow)
 }
 
-// ledge is the frame that the panel's rim lies on: a ring of the wall's thickness
-// inside the wall, its underside at 45° so that it prints without support, all
+// ledge is the frame that the panel's rim lies on: a pad of the wall's thickness all
 // round the opening.
 func (f *feature) ledge(w Window) (solid.Mesh, error) {
-	o, wall := w.Window.Opening, float64(f.Part.Wall)
-	wide := float64(model.LedgeWide)
-	z0, z1 := float64(o.Station-o.High/2)-wide, float64(o.Station+o.High/2)+wide
+	o := w.Window.Opening
+	half := (float64(o.Wide)/2 + float64(model.LedgeWide)) / float64(w.Window.Radius)
+	reach := o.High/2 + model.LedgeWide
+	return f.pad(o.Clocking, half, model.Span{From: o.Station - reach, To: o.Station + reach}, float64(f.Part.Wall), true)
+}
+
+// pad is material inside the wall: about a clocking, an angle to either side, between
+// two stations, of a thickness where the wall is nearest to the axis; where it may,
+// its underside slopes at 45° so that it prints without support.
+func (f *feature) pad(clocking, half float64, span model.Span, thick float64, slopes bool) (solid.Mesh, error) {
+	z0, z1 := float64(span.From), float64(span.To)
 	hollow := turning.Under(f.cavity())
-	low := model.LowestBetween(f.cavity(), z0, z1) - wall
+	low := model.LowestBetween(f.cavity(), z0, z1) - thick
 	band := turning.Ring(z0, z1, low, 2*f.radius())
-	slope := turning.Taper(z0-wall, z0, low+wall, low, 2*f.radius(), 2*f.radius())
+	slope := turning.Taper(z0-thick, z0, low+thick, low, 2*f.radius(), 2*f.radius())
 	if f.Piece.Direction == model.NoseDown {
-		slope = turning.Taper(z1, z1+wall, low, low+wall, 2*f.radius(), 2*f.radius())
+		slope = turning.Taper(z1, z1+thick, low, low+thick, 2*f.radius(), 2*f.radius())
+	}
+	if !slopes {
+		slope = turning.Region{}
 	}
 	// A hair into the wall, so that the two grow together.
 	const hair = 0.05
@@ -84,8 +93,7 @@ func (f *feature) ledge(w Window) (solid.Mesh, error) {
 	if err != nil {
 		return ring, err
 	}
-	half := (float64(o.Wide)/2 + wide) / float64(w.Window.Radius)
-	wedge, err := joinery.Wedge(o.Clocking, half, z0-wall, z1+wall, wedgeBore, f.radius()+slotOut)
+	wedge, err := joinery.Wedge(clocking, half, z0-thick, z1+thick, wedgeBore, f.radius()+slotOut)
 	if err != nil {
 		return wedge, err
 	}
@@ -106,15 +114,32 @@ func (f *feature) turn(r turning.Region) (solid.Mesh, error) {
 }
 
 // mustScrews are the holes of a panel's four screws, in the middle of the ledge's
-// corners.
-func (f *feature) mustScrews(w Window, across unit.Length) []solid.Mesh {
+// corners, from one radius to another.
+func (f *feature) mustScrews(w Window, across, r0, r1 float64) []solid.Mesh {
+	return f.eachScrew(w, func(clocking, station float64) (solid.Mesh, error) {
+		return joinery.Drill(clocking, station, across, r0, r1)
+	})
+}
+
+// sunkScrews are a panel's holes: for the screws, and a cone for each head with the
+// way in to it.
+func (f *feature) sunkScrews(w Window) []solid.Mesh {
+	v := w.Window
+	out := f.mustScrews(w, printed(w.Holes, model.ForShank), wedgeBore, f.radius()+slotOut)
+	return append(out, f.eachScrew(w, func(clocking, station float64) (solid.Mesh, error) {
+		sin, cos := math.Sincos(clocking)
+		return joinery.Sink(solid.Vec{0, 0, station}, solid.Vec{cos, sin, 0}, printed(w.Holes, model.ForHead), float64(v.Heads), f.radius()+slotOut)
+	})...)
+}
+
+func (f *feature) eachScrew(w Window, body func(clocking, station float64) (solid.Mesh, error)) []solid.Mesh {
 	o := w.Window.Opening
 	inset := float64(model.LedgeWide) / 2
 	turn := (float64(o.Wide)/2 - inset) / float64(w.Window.Radius)
 	rise := float64(o.High)/2 - inset
 	var out []solid.Mesh
 	for _, s := range [4][2]float64{{-1, -1}, {1, -1}, {-1, 1}, {1, 1}} {
-		hole, err := joinery.Drill(o.Clocking+s[0]*turn, float64(o.Station)+s[1]*rise, float64(across), wedgeBore, f.radius()+slotOut)
+		hole, err := body(o.Clocking+s[0]*turn, float64(o.Station)+s[1]*rise)
 		if err != nil {
 			panic("carve: internal error: screw hole: " + err.Error())
 		}

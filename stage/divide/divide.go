@@ -50,6 +50,8 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	found.Add(underGuests(in, out)...)
 	out.Tabs, more = tabs(in, out)
 	found.Add(more...)
+	out.Holds, more = fastenings(in, out)
+	found.Add(more...)
 	if found.Blocked() {
 		return model.Division{}, found, nil
 	}

@@ -99,6 +99,11 @@ func window(in Input, d model.Division, o model.Opening) (model.Window, finding.
 		w := model.Window{Opening: o, Piece: p.ID, Radius: unit.Length(radius)}
 		if o.Panel {
 			w.Panel = model.PieceID{Kind: model.Panel, Part: o.Part, From: o.ID}
+			if least, ok := screwed(&w, host, p); !ok {
+				return model.Window{}, say("panel-too-thin", finding.Args{
+					"wall": finding.Fine(host.part.Wall), "least": finding.Size(least),
+				})
+			}
 		}
 		return w, nil
 	}

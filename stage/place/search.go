@@ -89,6 +89,14 @@ func (w *work) limit(r room, b box) float64 {
 			limit = math.Min(limit, float64(t.Tip)-clear)
 		}
 	}
+	for _, h := range w.Division.Holds {
+		// A pad slopes to the wall at one of its ends, whichever is down in print.
+		middle, half := float64(h.PadSpan.From+h.PadSpan.To)/2, float64(h.PadSpan.Length()/2+h.Pad)
+		if h.Host == r.piece.ID && h.Pad > 0 && over(middle, half, h.Clocking, float64(h.Half)) {
+			low := r.outerAt(float64(h.PadSpan.From), float64(h.PadSpan.To))
+			limit = math.Min(limit, low-float64(h.Pad)-clear)
+		}
+	}
 	return limit
 }
 
