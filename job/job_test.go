@@ -170,7 +170,7 @@ func TestEditOfOneWallIsCounted(t *testing.T) {
 	}
 	runs := 1 + edited.Reruns
 	counts := map[string]recipe.Counts{
-		"finishing": {Computed: 1}, "effects": {Memory: 1}, "facts": {Memory: 1},
+		"finishing": {Computed: 1}, "inspect": {Computed: 1}, "effects": {Memory: 1}, "facts": {Memory: 1},
 		"outline":  {Memory: 1},
 		"enlarge":  {Memory: 1},
 		"shape":    {Computed: 1, Memory: 4},
