@@ -8,6 +8,7 @@ import (
 
 	"scalewright/drawing"
 	"scalewright/model"
+	"scalewright/stock"
 	"scalewright/unit"
 )
 
@@ -70,7 +71,7 @@ func (t *templates) opening(o model.Opening, radius float64) {
 	words := fmt.Sprintf("Its cross on station %s, clocking %s of %s, the arrow towards the far end", t.u.Whole(o.Station), degrees(o.Clocking), o.Part)
 	if o.Panel {
 		for _, at := range screws(o, radius) {
-			w.hole(at.turn, at.station, model.ScrewCore)
+			w.hole(at.turn, at.station, t.screwOf(o).Thread)
 		}
 		words += "; small holes are the panel's screws, in the ledge"
 	}
@@ -145,6 +146,16 @@ func screws(o model.Opening, radius float64) []spot {
 	return out
 }
 
+// screwOf is the screw of an opening's panel.
+func (t *templates) screwOf(o model.Opening) stock.Fastener {
+	for _, w := range t.r.Division.Windows {
+		if w.Opening.ID == o.ID {
+			return w.Screw
+		}
+	}
+	return stock.Fastener{}
+}
+
 func (t *templates) panel(o model.Opening, radius float64) {
 	gap := 0.0
 	if fits := t.r.Fits.Of(o.ID); len(fits) > 0 {
@@ -158,13 +169,13 @@ func (t *templates) panel(o model.Opening, radius float64) {
 	w.along(o.Clocking, w.low, w.high, drawing.CentreLine)
 	w.round(float64(o.Station), drawing.CentreLine)
 	for _, at := range screws(o, radius) {
-		w.hole(at.turn, at.station, model.ScrewHole)
+		w.hole(at.turn, at.station, t.screwOf(o).Passes)
 	}
 	w.letter(o.Clocking, float64(o.Station)+float64(o.High)/4, o.ID, 0)
 	w.farEnd(o.Clocking-float64(o.Wide)/4/radius, float64(o.Station)+4, math.Min(16, float64(o.High)/2-8))
 	t.add(Template{
 		Name: "panel-" + o.ID, Title: fmt.Sprintf("panel of %s, %s smaller all round than its opening", o.ID, t.u.Fine(unit.Length(gap))),
-		Use: "check the panel, drill its screws", Lay: fmt.Sprintf("Lay it on the panel's outside, the arrow towards the far end; drill ⌀ %s", t.u.Fine(model.ScrewHole)) + offWords(off), Figure: w.s,
+		Use: "check the panel, drill its screws", Lay: fmt.Sprintf("Lay it on the panel's outside, the arrow towards the far end; drill ⌀ %s", t.u.Fine(t.screwOf(o).Passes)) + offWords(off), Figure: w.s,
 	})
 }
 
