@@ -132,6 +132,7 @@ func TestFinTemplate(t *testing.T) {
 				{ID: "high", From: unit.Ref(40), To: unit.Ref(80), Wall: unit.Shop(3)},
 				{ID: "fin", Form: model.Flat, Lie: model.Along, Outline: "f", Thick: unit.Shop(4), Clockings: []float64{math.Pi / 2}},
 			},
+			Joints:   []model.DeclaredJoint{{ID: "fin-low", Between: [2]string{"fin", "low"}}, {ID: "fin-high", Between: [2]string{"fin", "high"}}},
 			Calendar: model.DeclaredCalendar{Start: "2026-11-30"}, Shop: result(t).Design.Shop,
 		},
 		Outlines: map[string]model.DeclaredOutline{
