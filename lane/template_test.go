@@ -157,7 +157,8 @@ func TestFinTemplate(t *testing.T) {
 	for _, c := range lane.Templates(r, unit.Metric) {
 		if strings.HasPrefix(c.Name, "flat-fin") {
 			for _, b := range boxes(c.Scene) {
-				found = found || math.Abs(b.W-80) < 0.1 && b.H > 30
+				// Over the body, 20 ref, it runs from 20 + 40·5/30 to 60 ref.
+				found = found || math.Abs(b.W-2*(60-20-40.0*5/30)) < 0.1 && b.H > 30
 			}
 		}
 	}
