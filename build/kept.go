@@ -39,7 +39,11 @@ func (l *loader) kept() error {
 		}
 		k, ok := byLabel[e.Label]
 		if !ok {
-			l.out.Kept = append(l.out.Kept, model.Kept{Label: e.Label, Piece: e.Piece, Revision: e.Revision, Damaged: []string{path.Join(MadeDir, e.Label)}})
+			what := path.Join(MadeDir, e.Label)
+			if l.folder.isFolder(what) {
+				what = path.Join(what, pieceFile) // it is not a record of ours any more
+			}
+			l.out.Kept = append(l.out.Kept, model.Kept{Label: e.Label, Piece: e.Piece, Revision: e.Revision, Damaged: []string{what}})
 			continue
 		}
 		kept, err := l.keptPiece(k)
@@ -77,14 +81,15 @@ func (l *loader) keptPiece(k pieceRecord) (model.Kept, error) {
 // readSizes fills in what a piece was given; false where the text is not ours.
 func readSizes(data []byte, into *model.Kept) bool {
 	var sizes struct {
-		Reach  model.Span
-		Volume float64
-		Fits   []model.Fit
+		Reach    model.Span
+		Volume   float64
+		Features []string
+		Fits     []model.Fit
 	}
 	if json.Unmarshal(data, &sizes) != nil {
 		return false
 	}
-	into.Reach, into.Volume = sizes.Reach, sizes.Volume
+	into.Reach, into.Volume, into.Features = sizes.Reach, sizes.Volume, sizes.Features
 	for _, f := range sizes.Fits {
 		switch into.Piece {
 		case f.Male:

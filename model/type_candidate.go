@@ -43,9 +43,9 @@ type Candidate struct {
 	Likely     string // dates
 	Safe       string
 	Stock      []StockGap
-	Blocked    string   // code of the finding that stands in the way; empty: none
+	Blocked    string          // code of the finding that stands in the way; empty: none
 	Obstacle   finding.Finding // that one
-	Best       []string // what it is the best of
+	Best       []string        // what it is the best of
 }
 
 // Reason is in words why a ratio is there, and what it is the best of.

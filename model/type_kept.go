@@ -10,6 +10,7 @@ type Kept struct {
 	Revision int
 	Reach    Span                   // on its own line
 	Volume   float64                // mm³; 0: an older release does not say
+	Features []string               // as Division.Features; nil: an older release does not say
 	Inside   map[string]unit.Length // size where it goes into another, by the fit's seam
 	Outside  map[string]unit.Length // size where it takes another
 	Damaged  []string               // files that are not there or not as written

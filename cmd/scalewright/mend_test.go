@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -54,6 +55,13 @@ func TestEditAfterRelease(t *testing.T) {
 	}
 	if said := must("check", dir); !strings.Contains(said, "made-damaged") || !strings.Contains(said, "made/A1/piece.3mf") {
 		t.Errorf("a spoilt solid goes unseen:\n%s", said)
+	}
+	record := filepath.Join(dir, build.MadeDir, "A1", "piece.json")
+	if err := errors.Join(os.Chmod(record, 0o644), os.WriteFile(record, []byte("{"), 0o644)); err != nil {
+		t.Fatal(err)
+	}
+	if said := must("check", dir); !strings.Contains(said, "made/A1/piece.json") {
+		t.Errorf("a spoilt record goes unseen:\n%s", said)
 	}
 	if err := os.RemoveAll(filepath.Join(dir, build.MadeDir, "A1")); err != nil {
 		t.Fatal(err)

@@ -139,11 +139,12 @@ func madeFiles(r job.Result, at int) (map[string][]byte, error) {
 		}
 	}
 	sizes, err := json.MarshalIndent(struct {
-		Piece  model.Piece
-		Reach  model.Span
-		Volume float64
-		Fits   []model.Fit
-	}{piece, r.Carved[at].Reach, r.Carved[at].Volume, fits}, "", "  ")
+		Piece    model.Piece
+		Reach    model.Span
+		Volume   float64
+		Features []string
+		Fits     []model.Fit
+	}{piece, r.Carved[at].Reach, r.Carved[at].Volume, r.Division.Features(piece.ID), fits}, "", "  ")
 	if err != nil {
 		return nil, fmt.Errorf("write the sizes of %s: %w", piece.ID, err)
 	}

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"syscall"
 
 	"github.com/alecthomas/kong"
 
@@ -128,6 +129,18 @@ func (f *face) status(err error) int {
 		fmt.Fprintf(f.talk, "scalewright: %v\n    do: check the name; scalewright new DIR starts a build\n", err)
 		return exitUnread
 	}
-	fmt.Fprintf(f.talk, "scalewright: %v\n", err)
+	fmt.Fprintf(f.talk, "scalewright: %v\n    do: %s\n", err, whatHelps(err))
 	return exitFailed
+}
+
+// whatHelps is what to do where a disk or the network fails.
+func whatHelps(err error) string {
+	const asWas = "; the build and its last results are as they were"
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return "make room on the disk and run it again" + asWas
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return "check who may read and write there, or copy the build to where you may" + asWas
+	}
+	return "run it again" + asWas + ". If it says the same, report it with this text."
 }

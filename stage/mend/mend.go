@@ -3,6 +3,7 @@ package mend
 import (
 	"context"
 	"math"
+	"slices"
 
 	"scalewright/finding"
 	"scalewright/model"
@@ -59,6 +60,14 @@ func (in Input) compare(k model.Kept) finding.List {
 		args["label"], args["piece"], args["revision"] = label, finding.Name(piece.Name), finding.Count(k.Revision)
 		found.Add(finding.New(code, at, args).About(piece.ID.Part).AtStation(piece.Span.From))
 	}
+	if k.Features != nil {
+		now := in.Division.Features(piece.ID)
+		had, wants := without(k.Features, now), without(now, k.Features)
+		if len(had)+len(wants) > 0 {
+			say("made-other-features", finding.Args{"had": finding.Names(had...), "wants": finding.Names(wants...)})
+			return found // ends and volume follow from that
+		}
+	}
 	switch {
 	case len(k.Damaged) > 0 && k.Reach == (model.Span{}):
 	case differ(k.Reach.From, carved.Reach.From, sameEnd) || differ(k.Reach.To, carved.Reach.To, sameEnd):
@@ -97,6 +106,17 @@ func (in Input) between() finding.List {
 		}
 	}
 	return found
+}
+
+// without are the features of one list that the other lacks.
+func without(these, those []string) []string {
+	var out []string
+	for _, f := range these {
+		if !slices.Contains(those, f) {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 func differ(a, b unit.Length, by float64) bool { return math.Abs(float64(a-b)) > by }

@@ -63,9 +63,12 @@ func TestFindings(t *testing.T) {
 		"made-damaged":      func(in *mend.Input) { in.Kept[0].Damaged = []string{"made/A1/piece.3mf"} },
 		"made-gone":         func(in *mend.Input) { in.Kept[0].Piece = "c.foot.nose" },
 		"made-other-length": func(in *mend.Input) { in.Carved[1].Reach.To = 205 },
-		"made-other-shape":  func(in *mend.Input) { in.Carved[1].Volume = 61_000 },
-		"made-binds":        func(in *mend.Input) { in.Fits[0].Bind, in.Fits[0].Clearance.X = 0.8, -0.1 },
-		"made-rattles":      func(in *mend.Input) { in.Fits[0].Loose, in.Fits[0].Clearance.X = 0.9, 1.6 },
+		"made-other-features": func(in *mend.Input) {
+			in.Kept[0].Features = []string{"seat of a core ring from 10.0 to 16.0 mm"}
+		},
+		"made-other-shape": func(in *mend.Input) { in.Carved[1].Volume = 61_000 },
+		"made-binds":       func(in *mend.Input) { in.Fits[0].Bind, in.Fits[0].Clearance.X = 0.8, -0.1 },
+		"made-rattles":     func(in *mend.Input) { in.Fits[0].Loose, in.Fits[0].Clearance.X = 0.9, 1.6 },
 	} {
 		in := made()
 		change(&in)
