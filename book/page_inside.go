@@ -10,7 +10,10 @@ import (
 	"scalewright/model"
 )
 
-const pageInside = "inside"
+const (
+	pageInside = "inside"
+	pageAcross = "across"
+)
 
 // inside shows where components lie and how wires run.
 func (b *sheets) inside() {
@@ -20,7 +23,10 @@ func (b *sheets) inside() {
 	p := b.add(pageInside, "Inside", false)
 	x, y, w := p.body.X, p.body.Y, p.body.W
 	y = p.text(x, y, w, drawing.SizeHead, bold("Inside")) + 2
-	y = p.text(x, y, w, drawing.SizeText, plain("The wall rolled out, seen from outside, the far end up. Bays hold the component with a millimetre round it and room for its plugs. Cables run in one duct half way between core and wall, through a hole in each core ring.")) + 2
+	y = p.text(x, y, w, drawing.SizeText, plain("The wall rolled out, seen from outside, the far end up. Bays hold the component with a millimetre round it and room for its plugs. Between rooms cables run in one duct half way between core and wall, through a hole in each core ring.")) + 2
+	for _, hole := range b.r.Places.CoreHoles() {
+		y = p.text(x, y, w, drawing.SizeText, plain(b.drill(hole))) + 2
+	}
 	t := b.bayTable(w)
 	figure, n := lane.Inside(b.r, w, max(60, p.body.Y+p.body.H-y-t.Height()-4), b.o.System)
 	if n > 0 {
@@ -29,6 +35,48 @@ func (b *sheets) inside() {
 		y += figure.Height + 3
 	}
 	p.scene.Table(drawing.Pt(x, y), t)
+	b.across()
+}
+
+// drill tells of a hole in the core.
+func (b *sheets) drill(hole model.Pass) string {
+	u := b.o.System
+	text := fmt.Sprintf("Where a joint leaves no room beside the core, cables run inside it. Drill it before anything is on it: ⌀ %s, %s from its foot, clocking %.0f° (station %s), and smooth the edges.",
+		u.Figure(hole.Across), u.Figure(hole.Station-b.r.Design.Core.Span.From), hole.Clocking*180/math.Pi, u.Figure(hole.Station))
+	if s := b.r.Design.Stand; s != nil && hole.Station < b.r.Design.Core.Span.From+s.Engage {
+		text += " Whatever centres the post in it below the hole is notched for them."
+	}
+	return text
+}
+
+// across shows the body cut across where the bays lie.
+func (b *sheets) across() {
+	stations := lane.StationsAcross(b.r)
+	widest := 0.0
+	for _, z := range stations {
+		widest = max(widest, 2*b.r.Design.Outline.RadiusAt(float64(z)))
+	}
+	const rim, gap = 12.0, 4.0 // round a section, and its caption
+	p := b.add(pageAcross, "Inside, across", false)
+	side := (p.body.W - gap) / 2
+	n := lane.Reduction(max(1, widest/(side-rim)))
+	p.scale = lane.ScaleText(n)
+	x, y := p.body.X, p.body.Y
+	y = p.text(x, y, p.body.W, drawing.SizeHead, bold("Inside, across")) + 2
+	y = p.text(x, y, p.body.W, drawing.SizeText, plain("Cut at the stations of the bays, seen from the far end; clocking 0° to the right, 90° up.")) + 2
+	top := y
+	for i, z := range stations {
+		if y+side+rim > p.body.Y+p.body.H && i > 0 {
+			p = b.add(fmt.Sprintf("%s-%d", pageAcross, i), "Inside, across", false)
+			p.scale, top = lane.ScaleText(n), p.body.Y
+			x, y = p.body.X, top
+		}
+		p.scene.Place(lane.Across(b.r, z, side, n), drawing.Pt(x, y), fmt.Sprintf("across-%d-", i))
+		p.text(x, y+side, side, drawing.SizeText, plain("Station "+b.o.System.Figure(z)))
+		if x += side + gap; x+side > p.body.X+p.body.W+0.5 {
+			x, y = p.body.X, y+side+rim
+		}
+	}
 }
 
 func (b *sheets) bayTable(width float64) drawing.Table {

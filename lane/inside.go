@@ -59,6 +59,9 @@ func Inside(r job.Result, width, height float64, u unit.System) (*drawing.Scene,
 	for _, b := range r.Places.Bays {
 		insideBay(s, b, at, k, round)
 	}
+	for _, o := range r.Design.Openings {
+		insideName(s, o, at, k)
+	}
 	return s, n
 }
 
@@ -102,10 +105,16 @@ func insideOpening(s *drawing.Scene, o model.Opening, radius float64, at func(tu
 	}
 	middle := at(turnShare(o.Clocking), float64(o.Station))
 	s.Path(drawing.Polygon(rim...).Moved(middle), drawing.Style{Fill: drawing.Sheet, Stroke: drawing.Outline})
+}
+
+// insideName writes a panel's name under it; of other openings what sits in them
+// bears one.
+func insideName(s *drawing.Scene, o model.Opening, at func(turn, station float64) drawing.Point, k float64) {
 	if !o.Panel {
-		return // what sits in it bears a name
+		return
 	}
-	s.Text(drawing.Text{At: middle.Add(drawing.Pt(0, float64(max(o.Across, o.High))/2*k+3.4)), H: drawing.Middle, String: o.ID, Size: drawing.SizeSmall, Halo: 0.6})
+	below := at(turnShare(o.Clocking), float64(o.Station)).Add(drawing.Pt(0, float64(max(o.Across, o.High))/2*k+3.4))
+	s.Text(drawing.Text{At: below, H: drawing.Middle, String: o.ID, Size: drawing.SizeSmall, Halo: 0.6})
 }
 
 // insideBay is a bay's box seen along the radius, or a strip all round.

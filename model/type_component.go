@@ -1,6 +1,8 @@
 package model
 
 import (
+	"slices"
+
 	"scalewright/finding"
 	"scalewright/stock"
 	"scalewright/unit"
@@ -80,6 +82,19 @@ func (p Places) Bay(component string) (Bay, bool) {
 		}
 	}
 	return Bay{}, false
+}
+
+// CoreHoles are the holes through the core's wall, each once.
+func (p Places) CoreHoles() []Pass {
+	var out []Pass
+	for _, w := range p.Ways {
+		for _, h := range w.Passes {
+			if h.Core && !slices.Contains(out, h) {
+				out = append(out, h)
+			}
+		}
+	}
+	return out
 }
 
 // Wire joins two components: power, data or sound, with so many conductors.

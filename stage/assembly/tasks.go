@@ -44,7 +44,7 @@ func (p *problem) write(o order, wires []wire) []model.AssemblyStep {
 	}
 	w.foresee()
 	if p.core >= 0 {
-		w.add(model.AssemblyStep{Task: model.Task{ID: model.SawCore, Kind: model.Saw, Name: "saw the core", Bench: sawMinutes, Guess: true}, Station: p.Design.Core.Span.From})
+		w.add(model.AssemblyStep{Task: p.sawing(), Station: p.Design.Core.Span.From})
 		w.last[p.core] = []string{model.SawCore}
 	}
 	glued := slices.IndexFunc(o.joints, func(k int) bool { return !p.joints[k].bonded })
@@ -113,4 +113,14 @@ func (w *writer) ready(k int) []string {
 		return nil
 	}
 	return append(w.printed(k), w.last[k]...)
+}
+
+// sawing is to saw the core, and to drill it where cables run in and out: before
+// anything is on it.
+func (p *problem) sawing() model.Task {
+	t := model.Task{ID: model.SawCore, Kind: model.Saw, Name: "saw the core", Bench: sawMinutes, Guess: true}
+	if n := len(p.Places.CoreHoles()); n > 0 {
+		t.Name, t.Bench = "saw the core and drill it for the cables", sawMinutes+drillMinutes*unit.Minutes(n)
+	}
+	return t
 }

@@ -32,6 +32,7 @@ func ShapeOf(c model.Carved) Shape {
 // Common practice, minutes of hands, each a guess until logged.
 const (
 	sawMinutes   unit.Minutes = 25
+	drillMinutes unit.Minutes = 10 // a hole through the core's wall, its edges smoothed
 	seatMinutes  unit.Minutes = 10
 	seatHolds    unit.Minutes = 60 // until a seated ring stays where it is
 	coreMinutes  unit.Minutes = 15
