@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"scalewright/craft/firmware"
 	"scalewright/drawing"
 	"scalewright/model"
 )
@@ -27,21 +28,31 @@ func (b *sheets) lights() {
 	l.table(drawTable(e, width))
 	l.y += 3
 	l.table(b.wireTable(width))
-	l.text(drawing.SizeSmall, faint("Lengths hold 15 % and 100 mm of slack. Volts are lost there and back at the largest current, copper at 40 °C; 3 % of 5 V are 0.15 V."))
+	l.text(drawing.SizeSmall, faint("Lengths hold 15 % and 100 mm of slack. Volts are lost there and back at the largest current, copper at "+fmt.Sprintf("%.0f", b.r.Effects.Celsius)+" °C; 0.15 V (3 %) is asked for. A gauge also bears what the fuse lets through. ≈: no way was laid, the length is a guess. Parts in a line: 330 to 470 Ω before the first pixel, 1 kΩ in each trigger, 1000 µF across the strip's input."))
 }
 
 func (b *sheets) powerWords() string {
 	e := b.r.Effects
 	var words strings.Builder
-	fmt.Fprintf(&words, "%s gives %.1f A; with the program's limiter at most %.1f A are drawn.", capital(e.Supply), e.Gives/1000, e.Most/1000)
+	fmt.Fprintf(&words, "%s gives %.1f A; with the program's limiter at most %.1f A are drawn, and no component gets less than %.2f V.", capital(e.Supply), e.Gives/1000, e.Most/1000, e.Least)
+	if e.Fuse > 0 {
+		fmt.Fprintf(&words, " A slow fuse of %v A goes into its red lead.", e.Fuse)
+	}
 	for _, r := range e.Road {
 		if r.Component == e.Supply {
-			fmt.Fprintf(&words, " It lasts %.1f h.", r.Hours)
-			continue
+			fmt.Fprintf(&words, " It lasts %.1f h", r.Hours)
+		} else {
+			fmt.Fprintf(&words, " On %s, plugged in instead, it runs %.1f h", r.Component, r.Hours)
 		}
-		fmt.Fprintf(&words, " On %s, plugged in instead, it runs %.1f h.", r.Component, r.Hours)
+		if site := b.r.Design.Site; site != nil && site.Hours > 0 {
+			fmt.Fprintf(&words, " of the %v h a day asked for", site.Hours)
+		}
+		if r.KeepOnMA > 0 {
+			fmt.Fprintf(&words, ", with a load that keeps it on (%.0f mA in the mean)", r.KeepOnMA)
+		}
+		words.WriteString(".")
 	}
-	if p := e.Program; p.Pixels > 0 && len(p.Shows) > 0 {
+	if p := e.Program; len(p.Shows) > 0 {
 		fmt.Fprintf(&words, " The program for the controller is in controller/: %d pixels, 50 frames a second; make builds it with avr-gcc.", p.Pixels)
 	}
 	return words.String()
@@ -49,32 +60,45 @@ func (b *sheets) powerWords() string {
 
 func showTable(e model.Effects, width float64) drawing.Table {
 	t := drawing.Table{ID: "shows", Columns: []drawing.Column{
-		{Head: "show", Width: 24},
-		{Head: "begins with", Width: 42},
-		{Head: "light", Width: width - 142},
-		{Head: "sound", Width: 15, Align: drawing.End},
-		{Head: "lasts", Width: 25, Align: drawing.End},
-		{Head: "mean A", Width: 18, Align: drawing.End},
-		{Head: "most A", Width: 18, Align: drawing.End},
+		{Head: "show", Width: 23},
+		{Head: "begins with", Width: 29},
+		{Head: "light", Width: width - 122},
+		{Head: "sound", Width: 14, Align: drawing.End},
+		{Head: "lasts", Width: 22, Align: drawing.End},
+		{Head: "mean A", Width: 17, Align: drawing.End},
+		{Head: "most A", Width: 17, Align: drawing.End},
 	}}
 	for i, s := range e.Program.Shows {
-		starts := "when nothing else runs"
+		starts := "nothing else"
 		if s.Button >= 0 {
 			starts = e.Program.Buttons[s.Button]
 		}
-		sound, lasts := "–", "until another"
+		sound, lasts := "–", "no end"
 		if s.Sound > 0 {
 			sound = fmt.Sprint(s.Sound)
 		}
 		if s.Lasts > 0 {
-			lasts = fmt.Sprintf("%.1f s", float64(s.Lasts)/50)
+			lasts = fmt.Sprintf("%.1f s", float64(s.Lasts)/firmware.FramesPerSecond)
 		}
 		t.Rows = append(t.Rows, drawing.Row{Cells: []string{
-			s.ID, starts, fmt.Sprintf("%s, #%02x%02x%02x", s.Pattern, s.Colour[0], s.Colour[1], s.Colour[2]), sound, lasts,
+			s.ID, starts, lightWords(s, e.Shows[i].Held), sound, lasts,
 			fmt.Sprintf("%.2f", e.Shows[i].Mean/1000), fmt.Sprintf("%.2f", e.Shows[i].Most/1000),
 		}})
 	}
 	return t
+}
+
+// lightWords say what a show's light does: at what level, how fast, in what
+// colour.
+func lightWords(s model.ProgramShow, held float64) string {
+	words := fmt.Sprintf("%s, #%02x%02x%02x, %.0f\u00a0%%", s.Pattern, s.Colour[0], s.Colour[1], s.Colour[2], float64(s.Level)/2.55)
+	if s.Pattern != model.Steady {
+		words += fmt.Sprintf(", a swing %v\u00a0s", float64(s.Period)/firmware.FramesPerSecond)
+	}
+	if held < 1 {
+		words += fmt.Sprintf(", held at %.0f\u00a0%%", 100*held)
+	}
+	return words
 }
 
 func drawTable(e model.Effects, width float64) drawing.Table {
@@ -90,17 +114,22 @@ func drawTable(e model.Effects, width float64) drawing.Table {
 
 func (b *sheets) wireTable(width float64) drawing.Table {
 	t := drawing.Table{ID: "wires", Columns: []drawing.Column{
-		{Head: "wire", Width: 34},
-		{Head: "from", Width: 26},
-		{Head: "to", Width: 30},
-		{Head: "AWG", Width: 12, Align: drawing.End},
-		{Head: "long", Width: 16, Align: drawing.End},
-		{Head: "V", Width: 12, Align: drawing.End},
-		{Head: "note", Width: width - 130},
+		{Head: "wire", Width: 27},
+		{Head: "from", Width: 23},
+		{Head: "to", Width: 25},
+		{Head: "AWG", Width: 11, Align: drawing.End},
+		{Head: "long", Width: 14, Align: drawing.End},
+		{Head: "A, V", Width: 19, Align: drawing.End},
+		{Head: "colours", Width: 19},
+		{Head: "note", Width: width - 138},
 	}}
 	for _, w := range b.r.Effects.Wires {
+		long := b.o.System.Figure(w.Length)
+		if w.Guessed {
+			long = "≈ " + long
+		}
 		t.Rows = append(t.Rows, drawing.Row{Cells: []string{
-			w.Wire.ID, w.FromPin, w.ToPin, fmt.Sprint(w.Gauge), b.o.System.Figure(w.Length), fmt.Sprintf("%.2f", w.Drop), w.Note,
+			w.Wire.ID, w.FromPin, w.ToPin, fmt.Sprint(w.Gauge), long, fmt.Sprintf("%.2f, %.2f", w.Amps, w.Drop), w.Colours, w.Note,
 		}})
 	}
 	return t
@@ -110,6 +139,10 @@ type effectsJSON struct {
 	Supply string     `json:"supply"`
 	Gives  figure     `json:"gives_ma"`
 	Most   figure     `json:"most_ma"`
+	Fuse   figure     `json:"fuse_a"`
+	Least  figure     `json:"least_v"`
+	Copper figure     `json:"copper_c"`
+	Limit  int        `json:"limiter_steps"`
 	Draws  []drawJSON `json:"draws"`
 	Shows  []showJSON `json:"shows"`
 	Wires  []wireJSON `json:"wires"`
@@ -127,14 +160,17 @@ type showJSON struct {
 	Show string `json:"show"`
 	Mean figure `json:"mean_ma"`
 	Most figure `json:"most_ma"`
+	Held figure `json:"held_share"`
 }
 
 type wireJSON struct {
 	Wire   string `json:"wire"`
 	Gauge  int    `json:"awg"`
 	Length figure `json:"length_mm"`
+	Guess  bool   `json:"length_guessed"`
 	Amps   figure `json:"current_a"`
 	Drop   figure `json:"drop_v"`
+	Colour string `json:"colours"`
 	From   string `json:"from_pin"`
 	To     string `json:"to_pin"`
 	Note   string `json:"note"`
@@ -145,20 +181,23 @@ type roadJSON struct {
 	Hours     figure `json:"hours"`
 	Idle      figure `json:"idle_ma"`
 	SwitchOff bool   `json:"may_switch_off"`
+	KeepOn    figure `json:"keep_on_ma"`
 }
 
 func reportEffects(e model.Effects) effectsJSON {
 	return effectsJSON{
-		Supply: e.Supply, Gives: figure(e.Gives), Most: figure(e.Most),
+		Supply: e.Supply, Gives: figure(e.Gives), Most: figure(e.Most), Fuse: figure(e.Fuse), Least: figure(e.Least), Copper: figure(e.Celsius), Limit: e.Limit,
 		Draws: each(e.Draws, func(d model.Current) drawJSON {
 			return drawJSON{d.Component, figure(d.Idle), figure(d.Usual), figure(d.Most)}
 		}),
-		Shows: each(e.Shows, func(s model.ShowDraw) showJSON { return showJSON{s.Show, figure(s.Mean), figure(s.Most)} }),
+		Shows: each(e.Shows, func(s model.ShowDraw) showJSON {
+			return showJSON{s.Show, figure(s.Mean), figure(s.Most), figure(s.Held)}
+		}),
 		Wires: each(e.Wires, func(w model.WireRun) wireJSON {
-			return wireJSON{w.Wire.ID, w.Gauge, figure(w.Length), figure(w.Amps), figure(w.Drop), w.FromPin, w.ToPin, w.Note}
+			return wireJSON{w.Wire.ID, w.Gauge, figure(w.Length), w.Guessed, figure(w.Amps), figure(w.Drop), w.Colours, w.FromPin, w.ToPin, w.Note}
 		}),
 		Road: each(e.Road, func(r model.RoadSupply) roadJSON {
-			return roadJSON{r.Component, figure(r.Hours), figure(r.IdleMA), r.SwitchOff}
+			return roadJSON{r.Component, figure(r.Hours), figure(r.IdleMA), r.SwitchOff, figure(r.KeepOnMA)}
 		}),
 	}
 }

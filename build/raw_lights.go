@@ -19,5 +19,5 @@ type showFile struct {
 	Colour  colourName   `yaml:"colour,omitempty" example:"\"#ff8a2a\"" jsonschema_description:"red, green, blue"`
 	Level   *float64     `yaml:"level,omitempty" example:"0.6" jsonschema:"minimum=0,maximum=1" jsonschema_description:"of full brightness; 1 unless said"`
 	Seconds float64      `yaml:"seconds,omitempty" example:"12" jsonschema:"minimum=0,maximum=3600" jsonschema_description:"how long; until something else starts unless said"`
-	Period  float64      `yaml:"period_s,omitempty" example:"4" jsonschema:"minimum=0,maximum=60" jsonschema_description:"of one swing of the light"`
+	Period  float64      `yaml:"period_s,omitempty" example:"4" jsonschema:"minimum=0,maximum=60" jsonschema_description:"of one swing of the light; unless said breathe 4, run 2, flicker 0.24"`
 }

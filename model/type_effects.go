@@ -15,6 +15,7 @@ type ShowDraw struct {
 	Show string
 	Mean float64
 	Most float64
+	Held float64 // share of its brightest frame that the limiter lets through; 1: all
 }
 
 // WireRun is a wire as it is to be made.
@@ -22,8 +23,10 @@ type WireRun struct {
 	Wire    Wire
 	Gauge   int
 	Length  unit.Length
+	Guessed bool    // no way was laid for it
 	Amps    float64 // at most
 	Drop    float64 // V, there and back
+	Colours string
 	FromPin string
 	ToPin   string
 	Note    string
@@ -32,9 +35,10 @@ type WireRun struct {
 // RoadSupply is how long a power bank lasts.
 type RoadSupply struct {
 	Component string
-	Hours     float64 // at the shows' mix
+	Hours     float64 // at the shows' mix, what keeps it on counted
 	IdleMA    float64
-	SwitchOff bool // many banks would, at that draw
+	SwitchOff bool    // many banks would, at that draw
+	KeepOnMA  float64 // mean of a load that keeps it on; 0: none is needed
 }
 
 // Effects is lights and sound worked out.
@@ -44,9 +48,12 @@ type Effects struct {
 	Supply  string  // component
 	Gives   float64 // mA
 	Most    float64 // mA of everything at once, with the limiter
+	Fuse    float64 // A, in the supply's lead; 0: the supply's own limit is all
+	Celsius float64 // of the copper
+	Least   float64 // V at the component that gets least, the supply at its lower limit
 	Limit   int     // sum of all channels that the limiter allows in a frame
 	Wires   []WireRun
-	Road    []RoadSupply
+	Road    []RoadSupply // power banks
 	Program Program
 }
 

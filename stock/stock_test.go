@@ -71,6 +71,19 @@ func TestEveryRowHasASourceAndABasis(t *testing.T) {
 			t.Errorf("substance %s cannot be: %+v", s.ID, s)
 		}
 	}
+	for i, f := range stock.Fuses() {
+		row(fmt.Sprint("fuse ", f.Amps), f.Source, f.Basis)
+		// ISO 3, series R10: ten steps a decade, rounded.
+		if want := math.Pow(10, float64(i)/10-0.3); math.Abs(f.Amps-want) > 0.02*want {
+			t.Errorf("fuse of %v A, want near %v", f.Amps, want)
+		}
+	}
+	for i, g := range stock.Gauges() {
+		row(fmt.Sprint("gauge ", g.AWG), g.Source, g.Basis)
+		if before := stock.Gauges()[max(0, i-1)]; g.ChassisA <= g.BundleA || g.AWG < before.AWG || g.ChassisA > before.ChassisA || g.OhmKM < before.OhmKM {
+			t.Errorf("gauge %+v after %+v", g, before)
+		}
+	}
 	for _, c := range stock.Components() {
 		row("component "+c.ID, c.Source, c.Basis)
 		if c.Name == "" || c.Role == "" || c.Volts <= 0 && c.Role != stock.Speaker {

@@ -37,6 +37,7 @@ type Component struct {
 	PerPixel  float64     // budget at full white
 	Pitch     unit.Length // of pixels
 	WattHours float64
+	Ohm       float64   // of a speaker
 	Grams     unit.Mass // of a strip, of one pixel's length; 0: outside the build
 	Source    string
 	Basis     string
@@ -54,7 +55,7 @@ func Components() []Component {
 			Size: [3]unit.Length{r.length("length_mm"), r.length("width_mm"), r.length("height_mm")},
 			Plug: r.length("plug_mm"), Hole: r.length("hole_mm"), Volts: r.number("volts"),
 			Idle: r.number("idle_ma"), Usual: r.number("usual_ma"), Most: r.number("most_ma"),
-			PerPixel: r.number("per_pixel_ma"), Pitch: r.length("pitch_mm"), WattHours: r.number("watt_hours"), Grams: unit.Mass(r.number("mass_g")),
+			PerPixel: r.number("per_pixel_ma"), Pitch: r.length("pitch_mm"), WattHours: r.number("watt_hours"), Ohm: r.number("ohm"), Grams: unit.Mass(r.number("mass_g")),
 			Source: r.text("source"), Basis: r.text("basis"),
 		})
 	}

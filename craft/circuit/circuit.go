@@ -1,8 +1,8 @@
 // Package circuit says which wires a build of lights and sound needs: a star by
 // the roles of its components. A supply feeds controller, strips, player and
-// amplifier; the controller drives the strips' data, hears the buttons and
-// triggers the player; the player's sound goes through the amplifier to the
-// speaker. A power bank beside an adapter is another supply for the same inlet.
+// amplifier; the controller drives the first strip's data and each strip the
+// next one's, hears the buttons and triggers the player; the player's sound goes
+// through the amplifiers, each to a speaker of its own: outputs are never joined. A power bank beside an adapter is another supply for the same inlet.
 package circuit
 
 import (
@@ -52,8 +52,10 @@ func Wires(all []model.Component) []model.Wire {
 		}
 	}
 	for _, controller := range controllers[:min(1, len(controllers))] {
+		from := controller
 		for _, strip := range Of(all, stock.Strip) {
-			join(controller, strip, model.Data, 2)
+			join(from, strip, model.Data, 2)
+			from = strip
 		}
 		for _, button := range Of(all, stock.Button) {
 			join(button, controller, model.Switch, 2)
@@ -67,9 +69,9 @@ func Wires(all []model.Component) []model.Wire {
 			join(player, amplifier, model.Sound, 2)
 		}
 	}
-	for _, amplifier := range Of(all, stock.Amplifier) {
-		for _, speaker := range Of(all, stock.Speaker) {
-			join(amplifier, speaker, model.Sound, 2)
+	if amplifiers := Of(all, stock.Amplifier); len(amplifiers) > 0 {
+		for i, speaker := range Of(all, stock.Speaker) {
+			join(amplifiers[min(i, len(amplifiers)-1)], speaker, model.Sound, 2)
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package circuit_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"scalewright/craft/circuit"
@@ -41,5 +42,21 @@ func TestNoWireWithoutBothEnds(t *testing.T) {
 	}
 	if s, ok := circuit.Supply([]model.Component{of("road", "bank-10000"), of("plug", "adapter-5v3a")}); !ok || s.ID != "plug" {
 		t.Errorf("supply %v", s)
+	}
+}
+
+// Strips are one chain on one line, and no two amplifiers share a speaker.
+func TestChains(t *testing.T) {
+	all := []model.Component{
+		of("amp-a", "amplifier-mono"), of("amp-b", "amplifier-mono"), of("brain", "controller-328"), of("glow", "strip-60"),
+		of("shine", "strip-60"), of("voice-a", "speaker-57"), of("voice-b", "speaker-57"), of("voice-c", "speaker-57"),
+	}
+	var got []string
+	for _, w := range circuit.Wires(all) {
+		got = append(got, w.ID)
+	}
+	want := []string{"brain-glow", "glow-shine", "amp-a-voice-a", "amp-b-voice-b", "amp-b-voice-c"}
+	if !slices.Equal(got, want) {
+		t.Errorf("wires %v, want %v", got, want)
 	}
 }

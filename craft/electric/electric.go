@@ -40,3 +40,7 @@ func AmpereHours(wattHours, efficiency, volts float64) float64 { return wattHour
 // Pixel is what one WS2812B draws, A, at three values of 0 to 255: 1 mA and a
 // sixteenth of a mA a step, as measured (disk91.com); at white 48.8 mA.
 func Pixel(red, green, blue float64) float64 { return (1 + (red+green+blue)/16) / 1000 }
+
+// Speaker is the effective current of a speaker, A, at a power in W: √(P/R). An
+// amplifier that switches makes it larger than what its own supply gives.
+func Speaker(watt, ohm float64) float64 { return math.Sqrt(watt / ohm) }

@@ -63,3 +63,19 @@ func TestPixel(t *testing.T) {
 		t.Errorf("white draws %v A", got)
 	}
 }
+
+// PAM8302A (data sheet DS36436): 2.5 W into 4 Ω at 5 V, efficiency to 88 %. So
+// 0.57 A from the supply, and more than that through the speaker.
+func TestSpeaker(t *testing.T) {
+	got := electric.Speaker(2.5, 4)
+	if math.Abs(got*got*4-2.5) > 1e-12 || got < 2.5/(0.88*5) {
+		t.Errorf("%v A", got)
+	}
+}
+
+// 22 AWG at 50 °C: 53.2 Ω/km of the table at 20 °C and 0.393 % a kelvin.
+func TestWarmCopper(t *testing.T) {
+	if got, want := 1000*electric.PerMetre(22, 50), 53.2*(1+0.00393*30); math.Abs(got-want) > 0.005*want {
+		t.Errorf("%v Ω/km, want %v", got, want)
+	}
+}

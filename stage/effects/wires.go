@@ -1,7 +1,6 @@
 package effects
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -9,100 +8,106 @@ import (
 	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/stock"
+	"scalewright/unit"
 )
 
 // wire gives a wire its gauge and its two ends.
 func (w *work) wire(wire model.Wire, all model.Effects) (model.WireRun, finding.List) {
-	run := model.WireRun{Wire: wire, Length: noWay}
-	for _, way := range w.Places.Ways {
-		if way.Wire == wire.ID {
-			run.Length = way.Length
-		}
-	}
+	run := model.WireRun{Wire: wire, Colours: colours(wire)}
+	run.Length, run.Guessed = w.length(wire)
 	run.Amps = w.carries(wire, all) / 1000
+	need := w.needs(wire, all)
 	gauges := stock.Gauges()
-	var found finding.List
 	run.Gauge = gauges[0].AWG
 	for _, g := range slices.Backward(gauges) { // the thinnest first
-		drop := electric.Drop(g.AWG, float64(run.Length), run.Amps, inBody)
-		if g.BundleA >= run.Amps && (wire.Carries != model.Power || drop <= dropShare*railVolts) && g.AWG <= thinnest {
+		drop := electric.Drop(g.AWG, float64(run.Length), run.Amps, all.Celsius)
+		if g.AWG <= thinnest && g.BundleA >= run.Amps && g.ChassisA >= need.fault && drop <= need.drop {
 			run.Gauge = g.AWG
 			break
 		}
 	}
-	run.Drop = electric.Drop(run.Gauge, float64(run.Length), run.Amps, inBody)
-	if wire.Carries == model.Power && run.Drop > dropShare*railVolts {
-		c, _ := w.component(wire.To)
-		found.Add(finding.New("wire-drops", c.At, finding.Args{
-			"wire": finding.Name(wire.ID), "long": finding.Long(run.Length), "drop": finding.Number(math.Round(run.Drop*100) / 100),
-			"gauge": finding.Count(run.Gauge), "limit": finding.Number(dropShare * railVolts),
-		}))
-	}
+	run.Drop = electric.Drop(run.Gauge, float64(run.Length), run.Amps, all.Celsius)
 	run.FromPin, run.ToPin, run.Note = w.ends(wire)
-	return run, found
+	return run, w.loses(run)
 }
 
-const (
-	railVolts = 5.0
-	thinnest  = 26 // AWG: thinner breaks in the hand, common practice
-)
+// need is what a wire must bear: a fault's current, A, and how much it may lose,
+// V.
+type need struct{ fault, drop float64 }
+
+func (w *work) needs(wire model.Wire, all model.Effects) need {
+	switch wire.Carries {
+	case model.Power:
+		return need{fault(all), dropShare * railVolts}
+	case model.Sound:
+		if b, ok := w.component(wire.To); ok && b.Kind.Role == stock.Speaker && b.Kind.Ohm > 0 {
+			return need{0, soundDrop * w.carries(wire, all) / 1000 * b.Kind.Ohm}
+		}
+	case model.Data, model.Switch:
+	}
+	return need{0, math.Inf(1)}
+}
+
+// loses says what a wire of power loses too much.
+func (w *work) loses(run model.WireRun) finding.List {
+	if run.Wire.Carries != model.Power || run.Drop <= dropShare*railVolts {
+		return nil
+	}
+	code, limit := finding.Code("wire-drops"), dropShare
+	if run.Drop > dropMost*railVolts {
+		code, limit = "wire-starves", dropMost
+	}
+	c, _ := w.component(run.Wire.To)
+	hundredth := func(v float64) finding.Number { return finding.Number(math.Round(v*100) / 100) }
+	return finding.List{finding.New(code, c.At, finding.Args{
+		"wire": finding.Name(run.Wire.ID), "long": finding.Long(run.Length), "drop": hundredth(run.Drop), "gauge": finding.Count(run.Gauge),
+		"limit": hundredth(limit * railVolts), "left": hundredth(math.Max(0, railLeast-run.Drop)),
+	})}
+}
+
+// length of a wire: its way's, else the distance along the axis with the same
+// slack, else a metre.
+func (w *work) length(wire model.Wire) (long unit.Length, guessed bool) {
+	for _, way := range w.Places.Ways {
+		if way.Wire == wire.ID {
+			return way.Length, false
+		}
+	}
+	from, knownFrom := w.station(wire.From)
+	to, knownTo := w.station(wire.To)
+	if !knownFrom || !knownTo {
+		return noWay, true
+	}
+	return unit.Length(math.Abs(from-to)*(1+slackShare) + slackLoop), true
+}
+
+func (w *work) station(id string) (float64, bool) {
+	if b, ok := w.Places.Bay(id); ok {
+		return float64(b.Centre[2]), true
+	}
+	c, ok := w.component(id)
+	return float64(c.Station), ok && c.Placed
+}
 
 // carries is the largest current in a wire, mA.
 func (w *work) carries(wire model.Wire, all model.Effects) float64 {
-	most := func(id string) float64 {
+	from, _ := w.component(wire.From)
+	to, _ := w.component(wire.To)
+	switch wire.Carries {
+	case model.Power:
+		if from.Kind.Role == stock.Bank && wire.From != all.Supply {
+			return all.Most
+		}
 		for _, d := range all.Draws {
-			if d.Component == id {
+			if d.Component == wire.To {
 				return d.Most
 			}
 		}
-		return 0
-	}
-	switch wire.Carries {
-	case model.Power:
-		if c, ok := w.component(wire.From); ok && c.Kind.Role == stock.Bank && wire.From != all.Supply {
-			return all.Most
-		}
-		return most(wire.To)
 	case model.Sound:
-		// A class-D stage gives its current at most at the rail: P = V·I.
-		return most(wire.From)
+		if to.Kind.Role == stock.Speaker && to.Kind.Ohm > 0 {
+			return 1000 * electric.Speaker(switching*from.Kind.Volts*from.Kind.Most/1000, to.Kind.Ohm)
+		}
 	case model.Data, model.Switch:
 	}
-	return 5 // a logic line
-}
-
-func (w *work) component(id string) (model.Component, bool) {
-	for _, c := range w.Components {
-		if c.ID == id {
-			return c, true
-		}
-	}
-	return model.Component{}, false
-}
-
-// ends are what a wire is soldered to, and what to put there.
-func (w *work) ends(wire model.Wire) (from, to, note string) {
-	a, _ := w.component(wire.From)
-	b, _ := w.component(wire.To)
-	switch {
-	case wire.Carries == model.Power && b.Kind.Role == stock.Strip:
-		return "+5 V, GND", "+5 V, GND", "1000 µF across the strip's input; ground first, off last"
-	case wire.Carries == model.Power && a.Kind.Role == stock.Bank:
-		return "USB", "the inlet, in the adapter's place", "never both at once"
-	case wire.Carries == model.Power:
-		return "+5 V, GND", "+5 V, GND", "one ground for all"
-	case b.Kind.Role == stock.Strip:
-		return "D6, GND", "DIN, GND", "330 to 470 Ω at the first pixel"
-	case a.Kind.Role == stock.Button:
-		return "both contacts", fmt.Sprintf("D%d, GND", 8+w.buttonAt(a.ID)), "closes to ground; the pull-up is inside"
-	case a.Kind.Role == stock.Controller:
-		return "A0 to A3, GND", "the triggers, GND", "1 kΩ in each line; only pulled low"
-	case a.Kind.Role == stock.Player:
-		return "sound out, GND", "in, GND", ""
-	}
-	return "out +, out −", "both tags", "never ground a speaker lead"
-}
-
-func (w *work) buttonAt(id string) int {
-	return slices.IndexFunc(w.buttons, func(b model.Component) bool { return b.ID == id })
+	return 1000 * logicAmps
 }

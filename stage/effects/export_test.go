@@ -1,0 +1,7 @@
+package effects
+
+// Resistors that protect pins.
+const (
+	DataOhm    = dataOhm
+	TriggerOhm = triggerOhm
+)
