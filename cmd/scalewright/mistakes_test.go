@@ -14,10 +14,14 @@ import (
 
 var update = flag.Bool("update", false, "rewrite golden files")
 
-// Each small build of examples/ten-mistakes has one mistake and the output that
-// "check" gives for it in says.txt: exit status first, then what is printed.
-func TestTenMistakes(t *testing.T) {
-	dirs, err := filepath.Glob("../../examples/ten-mistakes/*/build.yaml")
+// Each small build of examples/ten-mistakes and examples/later-mistakes has one
+// mistake and the output that "check" gives for it in says.txt: exit status first,
+// then what is printed.
+func TestTenMistakes(t *testing.T)   { mistakes(t, "ten-mistakes") }
+func TestLaterMistakes(t *testing.T) { mistakes(t, "later-mistakes") }
+
+func mistakes(t *testing.T, example string) {
+	dirs, err := filepath.Glob("../../examples/" + example + "/*/build.yaml")
 	if err != nil || len(dirs) != 10 {
 		t.Fatalf("found %d builds (%v), want 10", len(dirs), err)
 	}
