@@ -83,9 +83,17 @@ func (b *sheets) sources() []string {
 	}
 	return append(out,
 		"Printing hours and grams are worked out layer by layer from what the printer's file says of its speeds: a guess until you log.",
-		"Bench hours are common practice, a guess until you log. Sanding, filling and painting are not in them.",
+		b.benchNote(),
 		"Lines, borders, title block and projection follow the habits of ISO 128, 129-1, 5457 and 7200; conformity is not claimed.",
 	)
+}
+
+func (b *sheets) benchNote() string {
+	const guess = "Bench hours are common practice, a guess until you log."
+	if len(b.r.Finishing.Tasks) == 0 {
+		return guess + " Sanding, filling and painting are not in them: the build declares no finish."
+	}
+	return guess
 }
 
 func guess(is bool) string {

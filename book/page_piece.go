@@ -3,6 +3,8 @@ package book
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"scalewright/drawing"
 	"scalewright/lane"
@@ -242,6 +244,14 @@ func (b *sheets) placeOf(p model.Piece, f model.Fit, inner bool) string {
 		return "outside, above"
 	case inner && f.Male == "core":
 		return "bore"
+	case p.ID.Kind == model.Panel:
+		return "edges, across the arc"
+	case b.opening(f):
+		return "opening, across the arc"
+	case b.tongue(f) && inner:
+		return "slot"
+	case b.tongue(f):
+		return "tongue"
 	case inner:
 		return end + ", socket"
 	}
@@ -261,6 +271,15 @@ func (b *sheets) meets(id string) string {
 }
 
 // holds says what holds a fit together.
+// opening and tongue are fits off the axis: their figures are widths, no diameters.
+func (b *sheets) opening(f model.Fit) bool {
+	return slices.ContainsFunc(b.r.Division.Windows, func(w model.Window) bool { return w.Opening.ID == f.Seam })
+}
+
+func (b *sheets) tongue(f model.Fit) bool {
+	return slices.ContainsFunc(b.r.Division.Tabs, func(t model.Tab) bool { return t.ID == f.Seam })
+}
+
 func (b *sheets) holds(f model.Fit) string {
 	if f.Male == "core" {
 		return "slides on"
@@ -270,7 +289,29 @@ func (b *sheets) holds(f model.Fit) string {
 			return heldBy(s)
 		}
 	}
+	if b.opening(f) {
+		return b.fasteners(f.Seam) + ", comes off"
+	}
+	for _, t := range b.r.Division.Tabs {
+		if t.ID != f.Seam {
+			continue
+		}
+		for _, m := range b.r.Design.Mounts {
+			if m.ID == t.Mount {
+				return heldBy(model.Seam{Glue: m.Glue, Removable: m.Removable})
+			}
+		}
+	}
 	return "glue, " + stock.GlueFor("").Name
+}
+
+// fasteners are what holds a mount or a panel, as bought.
+func (b *sheets) fasteners(of string) string {
+	var words []string
+	for _, x := range b.r.Division.BoughtFor(of) {
+		words = append(words, fmt.Sprintf("%d × %s", x.Count, x))
+	}
+	return strings.Join(words, ", ")
 }
 
 func heldBy(s model.Seam) string {

@@ -15,7 +15,7 @@ import (
 
 const (
 	runs        = 5
-	goalSeconds = 10.0
+	goalSeconds = 20.0
 	goalMiB     = 1024.0
 )
 
