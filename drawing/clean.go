@@ -51,16 +51,20 @@ func plain(s string) bool {
 // the replacement sign for what the font lacks. Letters of scripts that join
 // (Arabic) are set unjoined.
 func shown(s string, face Face) string {
-	s = visual(clean(s))
 	m := face.metrics()
 	m.mu.Lock()
 	defer m.mu.Unlock()
+	return shownLocked(s, m)
+}
+
+// shownLocked is the same for a caller who holds mu.
+func shownLocked(s string, m *metrics) string {
 	return strings.Map(func(r rune) rune {
 		if _, ok := m.advance(r); !ok {
 			return noGlyph
 		}
 		return r
-	}, s)
+	}, visual(clean(s)))
 }
 
 // narrow is cleaned text of 16-bit characters, for outlines and properties: the

@@ -57,6 +57,8 @@ type metrics struct {
 	units fixed.Int26_6
 	em    float64
 	cache map[rune]float64
+
+	shapes map[rune]*Path // on a body of 1, for pictures
 }
 
 var faces [faceCount]func() *metrics
@@ -69,7 +71,7 @@ func init() {
 				panic("drawing: internal error: embedded font: " + err.Error())
 			}
 			em := int(ft.UnitsPerEm())
-			return &metrics{font: ft, units: fixed.I(em), em: float64(em), cache: map[rune]float64{}}
+			return &metrics{font: ft, units: fixed.I(em), em: float64(em), cache: map[rune]float64{}, shapes: map[rune]*Path{}}
 		})
 	}
 }

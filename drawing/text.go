@@ -1,6 +1,9 @@
 package drawing
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // HAlign is where along the string its anchor lies.
 type HAlign uint8
@@ -130,4 +133,24 @@ func (t Text) back() float64 {
 		return t.Width()
 	}
 	return 0
+}
+
+// Bounds is the upright box round the line as it is set, from the top of its
+// letters to the foot of those that hang below, turned with it.
+func (t Text) Bounds() Rect {
+	if t.blank() {
+		return Rect{}
+	}
+	sin, cos := sincosDeg(t.Rotate)
+	left, foot := -t.back(), t.drop()
+	x := [2]float64{left, left + t.Width()}
+	y := [2]float64{foot - t.Size*capHeight*1.06, foot + t.Size*descent}
+	lo, hi := Pt(math.Inf(1), math.Inf(1)), Pt(math.Inf(-1), math.Inf(-1))
+	for _, u := range x {
+		for _, v := range y {
+			p := t.At.Add(Pt(float64(u*cos)-float64(v*sin), float64(u*sin)+float64(v*cos)))
+			lo, hi = Pt(min(lo.X, p.X), min(lo.Y, p.Y)), Pt(max(hi.X, p.X), max(hi.Y, p.Y))
+		}
+	}
+	return Rect{lo.X, lo.Y, hi.X - lo.X, hi.Y - lo.Y}
 }
