@@ -89,7 +89,7 @@ func (b *sheets) fitElevation(width, height float64) (*drawing.Scene, float64) {
 	least := float64(lane.Whole(b.r).Length()) / (width - 2*lane.Pad)
 	n := lane.Reduction(least)
 	for {
-		scene := lane.Arrangement(b.r, b.whole(n))
+		scene := lane.Arrangement(b.lanes, b.whole(n))
 		if scene.Height <= height {
 			return scene, n
 		}

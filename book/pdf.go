@@ -5,6 +5,7 @@ import (
 
 	"scalewright/drawing"
 	"scalewright/job"
+	"scalewright/lane"
 )
 
 // PDF writes the build book: the verdict, the general arrangement with its
@@ -17,9 +18,10 @@ func PDF(w io.Writer, r job.Result, o Options) error {
 
 // Pages are the sheets of the book.
 func Pages(r job.Result, o Options) []drawing.Page {
-	b := &sheets{r: r, o: o}
+	b := &sheets{r: r, o: o, lanes: lane.Prepare(r)}
 	b.verdict()
 	b.arrangement()
+	b.allLanes()
 	b.sizes()
 	for i := range r.Prints {
 		b.piece(i)

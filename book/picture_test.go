@@ -34,7 +34,7 @@ func TestPictureOfTheDemo(t *testing.T) {
 		t.Fatal(err)
 	}
 	var svg bytes.Buffer
-	s := lane.Elevation(r, lane.View{Span: lane.Whole(r), Width: 260})
+	s := lane.Elevation(lane.Prepare(r), lane.View{Span: lane.Whole(r), Width: 260})
 	if err := drawing.SVG(&svg, s, drawing.SVGOptions{Palette: drawing.Day, Family: drawing.PaperFamily}); err != nil {
 		t.Fatal(err)
 	}

@@ -28,6 +28,7 @@ type sheet struct {
 	level int
 	scale string
 	large bool
+	slim  bool // a large sheet with the small sheets' title block
 	scene *drawing.Scene
 	area  drawing.Rect
 	body  drawing.Rect // of the area, what the title block leaves
@@ -36,6 +37,7 @@ type sheet struct {
 // sheets is a book being made.
 type sheets struct {
 	r     job.Result
+	lanes *lane.Prepared // of r
 	o     Options
 	pages []*sheet
 }
@@ -82,7 +84,7 @@ func (b *sheets) block(p *sheet, number int) drawing.TitleBlock {
 	}
 	ratio := drawing.Cell{Caption: "Enlargement", Value: fmt.Sprintf("× %.4g", b.r.Enlarge.Ratio), Width: 28, Owner: drawing.Reference}
 	overall := drawing.Cell{Caption: "Overall", Value: u.Whole(unit.Length(v.Overall.X)), Width: 38, Face: drawing.Bold}
-	if !p.large {
+	if !p.large || p.slim {
 		return drawing.TitleBlock{Width: p.area.W, Rows: []drawing.TitleRow{
 			{Height: rowHeight, Cells: []drawing.Cell{build, name, scale, lengths}},
 			{Height: rowHeight, Cells: []drawing.Cell{reference, ratio, overall, rev, sheetNo}},

@@ -22,6 +22,7 @@ type Flag struct {
 	Left   bool    // the pennant flies to the left
 	Dot    bool    // a dot at the foot, where it stands on a drawing
 	Title  string  // the finding as said aloud
+	Data   [][2]string
 }
 
 // FlagHeight is the height of a pole, and pennant sizes go with it.
@@ -50,7 +51,7 @@ func (s *Scene) Flag(f Flag) {
 	if f.Grade == Blocker {
 		fill = Signal
 	}
-	s.Begin(Group{ID: f.ID, Class: "flag", Role: "img", Title: f.Title})
+	s.Begin(Group{ID: f.ID, Class: "flag", Role: "img", Title: f.Title, Data: f.Data})
 	defer s.End()
 	s.Line(f.Foot, top, line)
 	s.Path(Polygon(top, tip, foot), Style{Fill: fill, Stroke: line})

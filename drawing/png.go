@@ -8,6 +8,7 @@ import (
 	"image/color"
 	"image/png"
 	"io"
+	"math"
 )
 
 // PNGOptions say how a Scene is written as PNG. The zero value is black on white
@@ -61,8 +62,17 @@ func Raster(s *Scene, o PNGOptions) (*image.RGBA, error) {
 	for i := 0; i < len(img.Pix); i += 4 {
 		img.Pix[i], img.Pix[i+1], img.Pix[i+2], img.Pix[i+3] = paper.R, paper.G, paper.B, 255
 	}
+	g.clip = img.Bounds()
+	var clips []image.Rectangle // outside each group open
 	for _, it := range s.Items {
 		switch v := it.(type) {
+		case Group:
+			clips = append(clips, g.clip)
+			if v.Clip != nil {
+				g.clip = g.clip.Intersect(g.pixels(*v.Clip))
+			}
+		case GroupEnd:
+			g.clip, clips = clips[len(clips)-1], clips[:len(clips)-1]
 		case Drawn:
 			g.drawn(v)
 		case Text:
@@ -82,6 +92,13 @@ type rasterWriter struct {
 	palette Palette
 	k       float64
 	fill    filler
+	clip    image.Rectangle // what groups with a Clip leave, to the nearest pixel
+}
+
+// pixels is a box to the nearest pixel.
+func (g *rasterWriter) pixels(b Rect) image.Rectangle {
+	px := func(mm float64) int { return int(math.Round(mm * g.k)) }
+	return image.Rect(px(b.X), px(b.Y), px(b.X+b.W), px(b.Y+b.H))
 }
 
 func (g *rasterWriter) rgba(c Colour) color.RGBA {
@@ -118,9 +135,12 @@ func (g *rasterWriter) drawn(v Drawn) {
 func (g *rasterWriter) paint(evenOdd bool, c color.RGBA, opacity float64) {
 	b := g.img.Bounds()
 	g.fill.rows(b.Dx(), b.Dy(), evenOdd, func(y, from int, cover []float64) {
+		if y < g.clip.Min.Y || y >= g.clip.Max.Y {
+			return
+		}
 		row := g.img.Pix[y*g.img.Stride:]
 		for i, a := range cover {
-			if a <= 0 {
+			if a <= 0 || from+i < g.clip.Min.X || from+i >= g.clip.Max.X {
 				continue
 			}
 			a = min(a, 1) * opacity

@@ -143,3 +143,27 @@ func TestPNG(t *testing.T) {
 		}
 	}
 }
+
+// A group shows inside its clip alone, and what follows it everywhere again.
+func TestRasterClip(t *testing.T) {
+	s := drawing.New(20, 20)
+	all := drawing.Rect{W: 20, H: 20}
+	s.Begin(drawing.Group{Clip: &drawing.Rect{X: 5, Y: 5, W: 5, H: 5}})
+	s.Begin(drawing.Group{Clip: &drawing.Rect{X: 8, Y: 0, W: 12, H: 20}})
+	s.Rect(all, drawing.Filled("#000000"))
+	s.End()
+	s.End()
+	s.Rect(drawing.Rect{X: 15, Y: 15, W: 1, H: 1}, drawing.Filled("#000000"))
+	img, err := drawing.Raster(s, drawing.PNGOptions{PerMM: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for y := range 20 {
+		for x := range 20 {
+			dark := x >= 8 && x < 10 && y >= 5 && y < 10 || x == 15 && y == 15
+			if (img.RGBAAt(x, y).R == 0) != dark {
+				t.Fatalf("pixel %d, %d is %v", x, y, img.RGBAAt(x, y))
+			}
+		}
+	}
+}

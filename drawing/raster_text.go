@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"image"
 	_ "image/png" // decoding pictures laid on a scene
-	"math"
 
 	"golang.org/x/image/draw"
 	"golang.org/x/image/font/sfnt"
@@ -119,8 +118,7 @@ func (g *rasterWriter) image(v Image) error {
 	if err != nil {
 		return fmt.Errorf("read picture: %w", err)
 	}
-	px := func(mm float64) int { return int(math.Round(mm * g.k)) }
-	box := image.Rect(px(v.Box.X), px(v.Box.Y), px(v.Box.X+v.Box.W), px(v.Box.Y+v.Box.H))
-	draw.ApproxBiLinear.Scale(g.img, box, src, src.Bounds(), draw.Over, nil)
+	on, _ := g.img.SubImage(g.clip).(*image.RGBA)
+	draw.ApproxBiLinear.Scale(on, g.pixels(v.Box), src, src.Bounds(), draw.Over, nil)
 	return nil
 }

@@ -52,6 +52,9 @@ func (r Rect) Centre() Point { return Point{r.X + r.W/2, r.Y + r.H/2} }
 // r (Liang and Barsky, "A new concept and method for line clipping", ACM TOG
 // 3(1), 1984: the part of the segment inside all four half-planes).
 func (r Rect) crossesSegment(a, b Point) bool {
+	if max(a.X, b.X) <= r.X || min(a.X, b.X) >= r.X+r.W || max(a.Y, b.Y) <= r.Y || min(a.Y, b.Y) >= r.Y+r.H {
+		return false // most lines of a drawing are nowhere near
+	}
 	d := b.Sub(a)
 	lo, hi := 0.0, 1.0
 	for _, e := range [4][2]float64{

@@ -109,57 +109,6 @@ func seam(s *drawing.Scene, p plot, clip model.Outline, sign float64) {
 	}
 }
 
-// section draws the other half cut open: the pieces as they are carved, their
-// material hatched, neighbours the other way.
-func section(s *drawing.Scene, p plot, r job.Result, pieces []int) {
-	order := 0
-	for _, i := range pieces {
-		c, piece := r.Carved[i], r.Division.Pieces[i]
-		path := &drawing.Path{}
-		for _, loop := range c.Loops {
-			path.Append(p.polygon(loop, -1))
-		}
-		h := drawing.Hatch{}
-		if piece.ID.Kind == model.Shell {
-			h.Falling = order%2 == 1
-			order++
-		} else {
-			h.Pitch, h.Falling = drawing.HatchPitch*0.6, true
-		}
-		s.Begin(drawing.Group{ID: "cut-" + piece.ID.String(), Class: "section", Title: piece.Name + ", in section"})
-		s.Path(path, drawing.Style{Fill: drawing.Sheet, EvenOdd: true})
-		s.Hatch(path, h)
-		s.Path(path, drawing.Lined(drawing.Thin))
-		s.End()
-	}
-}
-
 // solidWall is the thickness on paper below which a cut wall is drawn solid
 // (ISO 128-3 lets thin sections be shown black).
 const solidWall = 1.6
-
-// core draws the stock pipe: its wall in section on one side of the axis, its
-// inside seen behind; hidden lines on the other.
-func core(s *drawing.Scene, p plot, r job.Result) {
-	c := r.Design.Core
-	if c == nil {
-		return
-	}
-	from, to := float64(c.Span.From), float64(c.Span.To)
-	radius, wall := float64(c.Stock.OD)/2, float64(c.Stock.Wall)
-	box := func(in, out float64) *drawing.Path {
-		return drawing.Polygon(p.at(from, in), p.at(to, in), p.at(to, out), p.at(from, out))
-	}
-	s.Begin(drawing.Group{ID: "core", Class: "core", Title: c.Stock.Name})
-	defer s.End()
-	s.Path(box(0, -radius), drawing.Filled(drawing.Core))
-	cut := box(wall-radius, -radius)
-	if wall*p.scale < solidWall {
-		s.Path(cut, drawing.Filled(drawing.Ink))
-	} else {
-		s.Hatch(cut, drawing.Hatch{Falling: true})
-	}
-	s.Path(box(0, -radius), drawing.Lined(drawing.Thin))
-	hidden := drawing.Polyline(p.at(from, 0), p.at(from, radius), p.at(to, radius), p.at(to, 0))
-	s.Path(hidden, drawing.Lined(drawing.Hidden))
-}

@@ -4,170 +4,229 @@ import (
 	"fmt"
 
 	"scalewright/drawing"
-	"scalewright/job"
-	"scalewright/model"
 	"scalewright/unit"
 )
 
-// Rows above the body, mm of paper.
+// Rows of the elevation, mm of paper, from the top: flags, overall length, chain
+// of lengths, labels of what lies in the upper half; then the body; then labels,
+// or item balls.
 const (
-	overallRow = 7.0
-	chainRow   = 15.0
-	bodyTop    = 21.0
-	itemRow    = 11.0 // below the body, to the middle of the item balls
-	belowBody  = 6.0
+	topRim      = 1.5
+	overallHigh = 8.0
+	chainHigh   = 8.0
+	labelRow    = 5.0
+	aboveBody   = 3.0
+	belowBody   = 4.0
+	mostLabels  = 6 // rows of labels under the body
 )
 
-// Elevation draws the build lying, datum to the left: the upper half from
-// outside, the lower half in section. Nothing is clipped; a page that shows
-// part of the build clips at the scene's edge.
-func Elevation(r job.Result, v View) *drawing.Scene { return elevation(r, v, false) }
+// Elevation draws the build lying, datum to the left, to scale: the upper half
+// from outside, the lower half in section, with components and wires at their
+// stations and the findings' flags. What is larger than [View] has room for is
+// cropped about the axis, and the drawing says so.
+func Elevation(p *Prepared, v View) *drawing.Scene { return elevation(p, v, false) }
 
 // Arrangement is the elevation with an item number on every piece, as the parts
 // list counts them.
-func Arrangement(r job.Result, v View) *drawing.Scene { return elevation(r, v, true) }
+func Arrangement(p *Prepared, v View) *drawing.Scene { return elevation(p, v, true) }
 
-func elevation(r job.Result, v View, items bool) *drawing.Scene {
-	o := r.Design.Outline
-	k := v.Scale()
-	if len(o) == 0 {
-		return flatElevation(r, v, items)
-	}
-	if k == 0 {
-		return empty(v, "Elevation", "Nothing to draw yet: the reference has no outline.")
-	}
-	if v.Folded {
-		return folded(v, "Elevation", fmt.Sprintf("%s long, %s across",
-			v.System.Whole(unit.Length(o.End()-o.Start())), v.System.Whole(unit.Length(2*o.MaxRadius()))))
-	}
-	above, under := beyond(r, o.MaxRadius())
-	above, under = above*k, under*k
-	below := belowBody
-	if items {
-		below = itemRow + ballRadius + 1
-	}
-	s := drawing.New(v.Width, bodyTop+above+under+below)
-	s.Title = "Elevation"
-	s.Desc = "Upper half outside, lower half in section. " + r.Name
-	p := lying(k, drawing.Pt(v.X(0), bodyTop+above))
-	silhouettes(s, p, r, false, false)
-	if len(owns(r)) > 0 {
-		s.Path(p.underProfile(o, -1), drawing.Filled(drawing.Sheet)) // a cavity shows its far wall, not what lies behind
-	}
-	outside(s, p, r, 1)
-	section(s, p, r, bodies(r))
-	core(s, p, r)
-	outlineBelow(s, p, o)
-	silhouettes(s, p, r, true, false)
-	s.Line(p.at(o.Start(), 0).Sub(drawing.Pt(6, 0)), p.at(o.End(), 0).Add(drawing.Pt(6, 0)), drawing.CentreLine)
-	lengths(s, p, r, v)
-	pieceNames(s, p, r, diameters(s, p, r, v))
-	if items {
-		balls(s, p, r, bodyTop+above+under+itemRow, v.Width)
-	}
-	return s
+// figure is an elevation on its way.
+type figure struct {
+	p     *Prepared
+	v     View
+	k     float64
+	s     *drawing.Scene
+	e     extent
+	up    halfView
+	low   halfView
+	axis  float64
+	top   float64 // of the body's room
+	foot  float64 // its lower end
+	room  *drawing.Room
+	items bool
 }
 
-// outlineBelow draws the section's outer edge heavier where no piece is carved.
-func outlineBelow(s *drawing.Scene, p plot, o model.Outline) {
-	s.Path(p.line(closed(o), -1), drawing.Lined(drawing.Outline))
+func elevation(p *Prepared, v View, items bool) *drawing.Scene {
+	const title = "Elevation"
+	switch {
+	case len(p.profile) == 0 && len(p.own) == 0:
+		return empty(v, title, "Nothing to draw yet: photograph the reference, or type its outline.")
+	case v.Folded:
+		return folded(v, title, saysElevation(p, v.System), readElevation(p, v))
+	}
+	if s, ok := p.opened(v, title); !ok {
+		return s
+	}
+	g := &figure{p: p, v: v, k: v.Scale(), s: v.paper(1), e: p.extent(v), items: items}
+	g.s.Title = title
+	g.s.Desc = "Upper half outside, lower half in section. " + p.Name
+	if len(p.profile) == 0 {
+		g.s.Desc = "Seen from the side. " + p.Name
+	}
+	flags := flagRows{}
+	if !items { // the book tells its findings beside
+		flags = packFlags(p, v)
+	}
+	y := topRim + flags.height()
+	overall, chain := 0.0, 0.0
+	if g.wholeShown() {
+		overall = y + overallHigh/2
+		y += overallHigh
+	}
+	if g.lengthsShown() {
+		chain = y + chainHigh/2
+		y += chainHigh
+	}
+	labels := g.labels()
+	over := y
+	if items {
+		y += ballRow * float64(g.ballsAbove())
+	} else {
+		y += labelRow * float64(labels.rowsAbove())
+	}
+	g.top = y + aboveBody
+	g.axis = g.top + (g.e.up-g.e.skip)*g.k
+	g.foot = g.axis + (g.e.down-g.e.skip)*g.k
+	g.s.Height = g.foot + belowBody + labelRow*mostLabels + ballRow*mostBallRows
+	g.room = drawing.NewRoom(drawing.Rect{X: edge, W: g.s.Width - 2*edge, H: g.s.Height})
+	g.up, g.low = p.halves(g.s, v, g.e, g.axis)
+
+	p.underlay(g.s, v)
+	g.body()
+	g.covers()
+	g.keepExtensions(chain)
+	flags.draw(g)
+	from := len(g.s.Items)
+	g.lengths(overall, chain)
+	g.room.Take(g.s, from)
+	g.diameters()
+	g.names()
+	bottom := g.foot
+	if items {
+		bottom = max(bottom, g.balls(over))
+	} else {
+		bottom = max(bottom, labels.draw(g, over))
+	}
+	g.notes(bottom + 1)
+	g.s.Height = bottom + belowBody
+	fitHeight(g.s)
+	hang(g.s, v)
+	return g.s
 }
 
-// lengths are the overall length and the chain of the pieces' lengths.
-func lengths(s *drawing.Scene, p plot, r job.Result, v View) {
-	o := r.Design.Outline
-	end := func(station float64) drawing.Point { return p.at(station, o.RadiusAt(station)) }
-	s.Dimension(drawing.Dimension{
-		ID: "overall", From: end(o.Start()), To: end(o.End()), At: overallRow,
-		Text: v.System.Figure(unit.Length(o.End() - o.Start())), Title: "overall length",
-	})
-	var bounds []model.Span
-	for _, i := range shells(r) {
-		bounds = append(bounds, r.Division.Pieces[i].Span)
-	}
-	if len(bounds) == 0 {
-		for _, part := range r.Design.Parts {
-			if part.OnBody() {
-				bounds = append(bounds, part.Span)
-			}
-		}
-	}
-	if len(bounds) < 2 {
+// covers keeps figures and names off what stands before the body and off the
+// components.
+func (g *figure) covers() {
+	if len(g.p.profile) == 0 {
 		return
 	}
-	points := []drawing.Point{end(float64(bounds[0].From))}
-	var texts []string
-	for _, b := range bounds {
-		points = append(points, end(float64(b.To)))
-		texts = append(texts, v.System.Figure(b.Length()))
+	for _, o := range g.p.own {
+		if o.front && g.v.touches(float64(o.span.From), float64(o.span.To)) {
+			g.room.Cover(g.up.picture(o.fill).Clipped(g.up.clip))
+		}
 	}
-	s.Chain("lengths", chainRow, points, texts, drawing.Shop)
-}
-
-// pieceNames letters the shells that have room for their name clear of what is
-// taken already.
-func pieceNames(s *drawing.Scene, p plot, r job.Result, taken []stretch) {
-	for _, i := range shells(r) {
-		piece := r.Division.Pieces[i]
-		from, to := p.at(float64(piece.Span.From), 0), p.at(float64(piece.Span.To), 0)
-		middle := float64(piece.Span.From+piece.Span.To) / 2
-		rise := r.Design.Outline.RadiusAt(middle) * p.scale
-		room := to.X - from.X - 2
-		lines := drawing.Wrap(piece.Name, drawing.Bold, drawing.SizeBody, max(room, 1))
-		wide := 0.0
-		for _, l := range lines {
-			wide = max(wide, drawing.Measure(l, drawing.Bold, drawing.SizeBody))
-		}
-		high := float64(len(lines)) * nameLeading
-		if wide > room || high > rise-2 || broken(piece.Name, lines) {
-			continue
-		}
-		x, ok := clearOf(taken, wide/2, from.X+wide/2+1, to.X-wide/2-1, nameShares[:])
-		if !ok {
-			continue
-		}
-		y := from.Y - rise/2 - high/2 + nameLeading/2
-		for k, l := range lines {
-			s.Text(drawing.Text{
-				At: drawing.Pt(x, y+float64(k)*nameLeading), String: l, Face: drawing.Bold,
-				Size: drawing.SizeBody, H: drawing.Middle, V: drawing.Centre, Halo: 0.7,
-			})
+	for _, b := range g.p.boxes {
+		if b.wound == 0 && b.high > 0 && g.v.touches(b.from, b.to) {
+			g.room.Cover(g.up.box(b.from, b.to, max(b.low, 0), b.high).Clipped(g.up.clip))
 		}
 	}
 }
 
-// nameShares are the places across a piece tried for its name, the middle
-// first.
-var nameShares = [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0, 1}
-
-const nameLeading = 4.4
-
-// broken reports whether wrapping broke a word.
-func broken(text string, lines []string) bool {
-	n := len(lines) - 1 // the spaces that became line ends
-	for _, l := range lines {
-		n += len(l)
+// fitHeight cuts what was drawn for the whole height of a scene to the height it
+// got in the end.
+func fitHeight(s *drawing.Scene) {
+	for i, it := range s.Items {
+		if d, ok := it.(drawing.Drawn); ok && d.Style.Fill == drawing.Field && d.Style.Stroke.Width == 0 {
+			if b := d.Path.Bounds(); b.Y == 0 && b.H > s.Height {
+				d.Path = drawing.Box(drawing.Rect{X: b.X, Y: 0, W: b.W, H: s.Height})
+				s.Items[i] = d
+			}
+			return // the selection's tint lies lowest
+		}
 	}
-	return n != len(text)
 }
 
-// ElevationTable lists what the elevation shows: pieces and core by station.
-func ElevationTable(r job.Result, u unit.System) Table {
-	t := Table{Heads: []string{"piece", "from", "to", "largest diameter", "thinnest wall"}}
-	for i, piece := range r.Division.Pieces {
-		c := r.Carved[i]
-		reach, across := c.Reach, u.Tenth(c.Diameter)
-		if piece.Own {
-			reach, across = stretchOf(r, i), "-"
-		}
-		t.Rows = append(t.Rows, []string{
-			piece.Name, u.Whole(reach.From), u.Whole(reach.To), across, wallWords(c, u),
-		})
+// wholeShown reports whether the overall length can be dimensioned.
+func (g *figure) wholeShown() bool {
+	return g.v.Selected == "" && g.v.holds(float64(g.p.Span.From), float64(g.p.Span.To))
+}
+
+// notes say what of the build is not seen.
+func (g *figure) notes(y float64) {
+	words := ""
+	if g.e.skip > 0 {
+		words = fmt.Sprintf("cropped: within %s of the axis", g.v.System.Whole(unit.Length(g.e.skip)))
 	}
-	if c := r.Design.Core; c != nil {
-		t.Rows = append(t.Rows, []string{
-			c.Stock.Name, u.Whole(c.Span.From), u.Whole(c.Span.To), u.Tenth(c.Stock.OD), u.Fine(c.Stock.Wall),
-		})
+	if !g.v.holds(float64(g.p.Span.From), float64(g.p.Span.To)) {
+		if words != "" {
+			words += "; "
+		}
+		words += fmt.Sprintf("stations %s to %s of %s", g.v.System.Figure(g.v.Span.From), g.v.System.Figure(g.v.Span.To), g.v.System.Whole(g.p.Span.To))
+	}
+	if words == "" {
+		return
+	}
+	t := drawing.Text{At: drawing.Pt(g.s.Width-Pad/2, y+1.5), H: drawing.End, String: words, Size: drawing.SizeCaption, Colour: drawing.Ink3}
+	g.room.Write(g.s, t, 0.5)
+}
+
+func saysElevation(p *Prepared, u unit.System) Summary {
+	if len(p.profile) == 0 && len(p.own) == 0 {
+		return Summary{Says: "no outline yet"}
+	}
+	out := Summary{Says: u.Whole(p.Span.Length()) + " long"}
+	if len(p.profile) > 0 {
+		out.Says += ", " + u.Whole(unit.Length(2*p.Design.Outline.MaxRadius())) + " across"
+	}
+	return out
+}
+
+// readElevation is the diameter at the plumb line, at full size and of the
+// reference.
+func readElevation(p *Prepared, v View) Reading {
+	at, ok := v.plumb()
+	if !ok {
+		return Reading{}
+	}
+	if d := 2 * p.radiusAt(at); d > 0 {
+		r := Reading{Here: "⌀ " + v.System.Tenth(unit.Length(d))}
+		if ref := p.ref(v.System, d); ref != "" {
+			r.Reference = ref + " on the reference"
+		}
+		return r
+	}
+	for _, o := range p.own {
+		if at >= float64(o.span.From) && at <= float64(o.span.To) {
+			return Reading{Here: p.Division.Pieces[o.piece].Name}
+		}
+	}
+	return Reading{Here: "nothing here"}
+}
+
+// ElevationTable lists what the elevation shows: pieces, core, components, wires
+// and flags by station.
+func ElevationTable(p *Prepared, u unit.System) Table {
+	t := table("The build by station, "+saysElevation(p, u).Says, "what", "#from", "#to", "#largest diameter", "note")
+	for _, i := range p.byStation() {
+		piece := p.Division.Pieces[i]
+		across := "–"
+		if i < len(p.Carved) && !piece.Own {
+			across = u.Tenth(p.Carved[i].Diameter)
+		}
+		t.row(piece.Name, u.Whole(p.stretch[i].From), u.Whole(p.stretch[i].To), across, string(piece.ID.Kind))
+	}
+	if c := p.Design.Core; c != nil {
+		t.row(c.Stock.Name, u.Whole(c.Span.From), u.Whole(c.Span.To), u.Tenth(c.Stock.OD), "core")
+	}
+	for _, b := range p.boxes {
+		t.row(b.says(), u.Whole(unit.Length(b.from)), u.Whole(unit.Length(b.to)), "–", "component")
+	}
+	for _, w := range p.ways {
+		t.row(w.wire, u.Whole(unit.Length(w.from)), u.Whole(unit.Length(w.to)), "–", "wire")
+	}
+	for _, f := range p.flags {
+		at := u.Whole(f.finding.Station)
+		t.row(f.says(u), at, at, "–", f.finding.Severity.String())
 	}
 	return t
 }

@@ -18,14 +18,14 @@ func ExampleView() {
 
 // A lane without anything to show says so; its table has the same facts.
 func ExampleWalls() {
-	s := lane.Walls(job.Result{}, lane.View{Width: 200})
+	s := lane.Walls(lane.Prepare(job.Result{}), lane.View{Width: 200})
 	fmt.Println(s.Title, s.Width)
 	r := job.Result{
 		Division: model.Division{Pieces: []model.Piece{{Name: "bell", Printer: "wren"}}},
 		Carved:   []model.Carved{{Wall: 2.4, WallAt: model.Point{Station: 84}}},
 		Design:   model.Design{Shop: model.Shop{Printers: []model.Printer{{ID: "wren", Line: 0.44}}}},
 	}
-	fmt.Println(lane.WallsTable(r, unit.Metric).Rows)
+	fmt.Println(lane.WallsTable(lane.Prepare(r), unit.Metric).Rows)
 	// Output:
 	// Walls 200
 	// [[bell 2.4 mm 84 mm 0.88 mm]]

@@ -6,61 +6,100 @@ import (
 	"strconv"
 
 	"scalewright/drawing"
-	"scalewright/job"
 	"scalewright/model"
 )
 
 // ballRadius is that of an item's ball, mm of paper.
-const ballRadius = 3.2
+const (
+	ballRadius   = 3.2
+	ballRow      = 8.0
+	mostBallRows = 3
+)
 
 func numbered(id string, n int) string { return id + "-" + strconv.Itoa(n) }
 
-// balls number every piece below the body (ISO 6433, part references: figures
-// in circles of one size in a row, each on a leader to its part).
-func balls(s *drawing.Scene, p plot, r job.Result, y, width float64) {
-	type item struct {
-		n   int
-		tip drawing.Point
-		x   float64
-	}
-	var row []item
-	for i, c := range r.Carved {
-		var at drawing.Point
-		if r.Division.Pieces[i].Own {
-			at = visiblePlace(r, i, p.side)
-		} else {
-			tip := inMaterial(c, r.Division.Pieces[i])
-			at = p.at(tip.Station, -tip.Radius)
+// ballsAbove are the rows of balls over the body: one, where anything with a line of
+// its own reaches into the upper half.
+func (g *figure) ballsAbove() int {
+	for _, o := range g.p.own {
+		if o.up > 0 && len(g.p.profile) > 0 {
+			return 1
 		}
-		row = append(row, item{i + 1, at, at.X})
 	}
-	if len(row) == 0 {
-		return
-	}
-	slices.SortStableFunc(row, func(a, b item) int { return cmp.Compare(a.tip.X, b.tip.X) })
-	least, most := ballRadius+1, width-ballRadius-1
-	pitch := min(2*ballRadius+1.2, (most-least)/float64(max(1, len(row)-1)))
-	xs := make([]float64, len(row))
-	for i := range row {
-		xs[i] = row[i].x
-	}
-	spread(xs, pitch, least, most)
-	radius := min(ballRadius, pitch/2-0.2)
-	size := min(drawing.SizeBody, radius*1.05)
-	s.Begin(drawing.Group{ID: "items", Class: "items", Title: "Items of the parts list"})
-	defer s.End()
-	for i, it := range row {
-		centre := drawing.Pt(xs[i], y)
-		s.Line(it.tip, drawing.Pt(centre.X, centre.Y-radius), drawing.Fine)
-		s.Path(drawing.Circle(it.tip, 0.5), drawing.Filled(drawing.Ink))
-		s.Path(drawing.Circle(centre, radius), drawing.Style{Fill: drawing.Sheet, Stroke: drawing.Thin})
-		s.Text(drawing.Text{
-			At: centre, String: strconv.Itoa(it.n), Face: drawing.Bold, Size: size,
-			H: drawing.Middle, V: drawing.Centre,
-		})
-		s.Link(drawing.Rect{X: centre.X - radius, Y: y - radius, W: 2 * radius, H: 2 * radius}, PageOf(r.Division.Pieces[it.n-1]))
-	}
+	return 0
 }
+
+// item is a piece with the place that its leader points at.
+type item struct {
+	n     int
+	tip   drawing.Point
+	above bool
+}
+
+func (g *figure) itemList() []item {
+	var list []item
+	for i, c := range g.p.Carved {
+		piece := g.p.Division.Pieces[i]
+		if !g.v.touches(float64(g.p.stretch[i].From), float64(g.p.stretch[i].To)) {
+			continue
+		}
+		if !piece.Own {
+			tip := inMaterial(c, piece)
+			list = append(list, item{i + 1, g.low.at(tip.Station, -tip.Radius), false})
+			continue
+		}
+		at := visiblePlace(g.p.Result, i, g.low.side)
+		list = append(list, item{i + 1, at, at.Y < g.axis && g.ballsAbove() > 0})
+	}
+	slices.SortStableFunc(list, func(a, b item) int { return cmp.Compare(a.tip.X, b.tip.X) })
+	return list
+}
+
+// balls number every piece in rows under the body, what has a line of its own in the upper half
+// in a row over it (ISO 6433, part references: figures in circles of one size in
+// rows, each on a leader to its part), and return how low they reach. Leaders go
+// round what stands out of the body.
+func (g *figure) balls(over float64) float64 {
+	var under []float64
+	for k := range mostBallRows {
+		under = append(under, g.foot+belowBody+ballRadius+1+ballRow*float64(k))
+	}
+	bottom := g.foot
+	g.s.Begin(drawing.Group{ID: "items", Class: "items", Title: "Items of the parts list"})
+	defer g.s.End()
+	for _, it := range g.itemList() {
+		rows := under
+		if it.above {
+			rows = []float64{over + ballRow/2}
+		}
+		seat, ok := g.room.Seat(drawing.Seat{
+			Tip: it.tip, W: 2 * ballRadius, H: 2 * ballRadius, Rows: rows, Ball: true, Reach: ballReach, Gap: 0.8,
+		})
+		if !ok {
+			continue // the parts list has its number
+		}
+		g.ball(it, seat)
+		bottom = max(bottom, seat.Box.Y+seat.Box.H)
+	}
+	return bottom
+}
+
+func (g *figure) ball(it item, seat drawing.Seated) {
+	piece, stretch := g.p.Division.Pieces[it.n-1], g.p.stretch[it.n-1]
+	begin(g.s, "item-"+strconv.Itoa(it.n), "leader", piece.Name, float64(stretch.From), float64(stretch.To))
+	defer g.s.End()
+	g.s.Path(drawing.Polyline(seat.Leader...), drawing.Lined(drawing.Fine))
+	g.s.Path(drawing.Circle(it.tip, 0.5), drawing.Filled(drawing.Ink))
+	centre := seat.Box.Centre()
+	g.s.Path(drawing.Circle(centre, ballRadius), drawing.Style{Fill: drawing.Sheet, Stroke: drawing.Thin})
+	g.s.Text(drawing.Text{
+		At: centre, String: strconv.Itoa(it.n), Face: drawing.Bold, Size: drawing.SizeBody, H: drawing.Middle, V: drawing.Centre,
+	})
+	g.s.Link(seat.Box, PageOf(piece))
+}
+
+// ballReach is how far aside of its piece a ball may stand, mm.
+const ballReach = 160.0
 
 // PageOf is the id of a piece's page, to which drawings link.
 func PageOf(p model.Piece) string { return "piece." + p.ID.String() }
@@ -82,13 +121,26 @@ func inMaterial(c model.Carved, piece model.Piece) model.Point {
 // not fall, so it is an isotonic regression, solved by pooling neighbours that
 // are out of order (Ayer et al., Annals of Mathematical Statistics 26, 1955).
 func spread(xs []float64, pitch, least, most float64) {
+	gaps := make([]float64, max(0, len(xs)-1))
+	for i := range gaps {
+		gaps[i] = pitch
+	}
+	spreadBy(xs, gaps, least, most)
+}
+
+// spreadBy is the same with a pitch of its own from each to the next.
+func spreadBy(xs, gaps []float64, least, most float64) {
 	type pool struct {
 		mean float64
 		n    int
 	}
+	offset := make([]float64, len(xs))
+	for i := 1; i < len(xs); i++ {
+		offset[i] = offset[i-1] + gaps[i-1]
+	}
 	var pools []pool
 	for i, x := range xs {
-		pools = append(pools, pool{x - float64(i)*pitch, 1})
+		pools = append(pools, pool{x - offset[i], 1})
 		for k := len(pools) - 1; k > 0 && pools[k].mean < pools[k-1].mean; k-- {
 			a, b := pools[k-1], pools[k]
 			n := a.n + b.n
@@ -98,25 +150,20 @@ func spread(xs []float64, pitch, least, most float64) {
 	i := 0
 	for _, p := range pools {
 		for range p.n {
-			xs[i] = p.mean + float64(i)*pitch
+			xs[i] = p.mean + offset[i]
 			i++
 		}
 	}
-	within(xs, pitch, least, most)
-}
-
-// within pushes places into bounds, keeping the pitch.
-func within(xs []float64, pitch, least, most float64) {
 	for i := range xs {
 		xs[i] = max(xs[i], least)
 		if i > 0 {
-			xs[i] = max(xs[i], xs[i-1]+pitch)
+			xs[i] = max(xs[i], xs[i-1]+gaps[i-1])
 		}
 	}
 	for i := len(xs) - 1; i >= 0; i-- {
 		xs[i] = min(xs[i], most)
 		if i+1 < len(xs) {
-			xs[i] = min(xs[i], xs[i+1]-pitch)
+			xs[i] = min(xs[i], xs[i+1]-gaps[i])
 		}
 	}
 }

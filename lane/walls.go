@@ -11,79 +11,124 @@ import (
 )
 
 const (
-	wallsHeight = 30.0
-	wallsTop    = 7.0
-	wallStep    = 0.5 // mm of paper between the places looked at
+	wallsHeight = 26.0
+	wallsTop    = 5.0
+	wallStep    = 0.3 // mm of paper between the places drawn
 	wallMost    = 4.0 // of the limit: thicker places run along the top
 	wallLines   = 2.0 // lines of the printer that make a wall, as printing judges
 )
 
 // Walls is the thinnest wall along the build, on the radius, against two lines
-// of the printer that makes it. Thick places run along the top.
-func Walls(r job.Result, v View) *drawing.Scene {
-	if len(r.Carved) == 0 {
-		return empty(v, "Walls", "No walls yet: nothing is carved.")
+// of the printer that makes it. Thick places run along the top; where nothing is
+// known the curve is broken.
+func Walls(p *Prepared, v View) *drawing.Scene {
+	const title = "Walls"
+	switch {
+	case len(p.Carved) == 0:
+		return empty(v, title, "No walls yet: nothing is carved.")
+	case v.Folded:
+		return folded(v, title, saysWalls(p, v.System), readWalls(p, v))
 	}
-	least, at := leastWall(r)
-	summary := fmt.Sprintf("least %s at %s", v.System.Fine(least), v.System.Whole(at))
-	if math.IsInf(float64(least), 1) {
-		summary = "solid throughout"
+	if s, ok := p.opened(v, title); !ok {
+		return s
 	}
-	if v.Folded {
-		return folded(v, "Walls", summary)
+	if len(p.walls) == 0 {
+		return folded(v, title, saysWalls(p, v.System), readWalls(p, v)) // nothing has its wall by station
 	}
-	if len(r.Design.Outline) == 0 {
-		return folded(v, "Walls", summary) // nothing has its wall by station
+	s := v.paper(wallsHeight)
+	s.Title, s.Desc = title, saysWalls(p, v.System).Says
+	p.underlay(s, v)
+	limit := p.limit
+	if limit == 0 {
+		limit = 1 // nothing is known of the printers: a millimetre for scale
 	}
-	s := drawing.New(v.Width, wallsHeight)
-	s.Title, s.Desc = "Walls", summary
-	limit := needed(r)
-	most := wallMost * limit
 	floor := wallsHeight - 2
-	y := func(wall float64) float64 { return floor - min(wall, most)/most*(floor-wallsTop) }
-	var onBody []model.Carved
-	for _, i := range bodies(r) {
-		onBody = append(onBody, r.Carved[i])
+	y := func(wall float64) float64 {
+		return floor - min(wall, wallMost*limit)/(wallMost*limit)*(floor-wallsTop)
 	}
-	area, line := &drawing.Path{}, &drawing.Path{}
-	first, last := v.X(v.Span.From), v.X(v.Span.To)
-	area.Move(drawing.Pt(first, floor))
-	under := &drawing.Path{}
-	for x := first; x <= last; x += wallStep {
-		w := thinnest(onBody, float64(v.Span.From)+(x-first)/v.Scale())
-		if math.IsInf(w, 1) {
-			w = 0
-		}
-		p := drawing.Pt(x, y(w))
-		area.Line(p)
-		line.Line(p)
-		if w > 0 && w < limit {
-			under.Append(drawing.Box(drawing.Rect{X: x, Y: p.Y, W: wallStep, H: floor - p.Y}))
-		}
+	g := curve{s: s, v: v, floor: floor, y: y, most: 2.5 * wallGrid}
+	for _, w := range p.walls {
+		g.point(w.station, w.wall)
 	}
-	area.Line(drawing.Pt(last, floor)).Close()
-	s.Path(area, drawing.Filled(drawing.Shade))
-	s.Path(under, drawing.Filled(drawing.Signal))
-	s.Path(line, drawing.Lined(drawing.Object))
+	g.draw("walls", s.Desc, limit)
+	first, last := edge, s.Width-edge
 	s.Line(drawing.Pt(first, floor), drawing.Pt(last, floor), drawing.Thin)
-	s.Line(drawing.Pt(first, y(limit)), drawing.Pt(last, y(limit)), drawing.Limit)
-	s.Text(drawing.Text{
-		At: drawing.Pt(last, y(limit)-1), H: drawing.End, Size: drawing.SizeSmall, Halo: 0.6,
-		String: "two lines, " + v.System.Fine(unit.Length(limit)),
-	})
-	s.Text(drawing.Text{At: drawing.Pt(first, 3.6), V: drawing.Centre, Size: drawing.SizeSmall, String: summary})
+	room := drawing.NewRoom(drawing.Rect{X: edge, W: s.Width - 2*edge, H: s.Height})
+	if p.limit > 0 {
+		begin(s, "wall-limit", "limit", "two lines, "+hundredths(limit), float64(v.Span.From), float64(v.Span.To))
+		s.Line(drawing.Pt(first, y(limit)), drawing.Pt(last, y(limit)), drawing.Limit)
+		s.End()
+		room.Line(drawing.Pt(first, y(limit)), drawing.Pt(last, y(limit)))
+	}
+	g.block(room)
+	if p.limit > 0 {
+		t := drawing.Text{V: drawing.Centre, Size: drawing.SizeSmall, Halo: 0.6, String: "two lines, " + hundredths(limit)}
+		wide := t.Width()
+		for _, share := range [...]float64{1, 0.97, 0.93, 0.85, 0.75, 0.6, 0.5, 0.3, 0.1, 0} {
+			if t.At = drawing.Pt(first+1+share*(last-first-2-wide), y(limit)+2.4); room.Write(s, t, 0.5) {
+				break
+			}
+		}
+	}
+	p.wallFigures(s, v, room, y)
+	hang(s, v)
 	return s
 }
 
-// leastWall is the thinnest wall of all pieces, square to the surface.
-func leastWall(r job.Result) (wall, station unit.Length) {
-	wall = unit.Length(math.Inf(1))
-	for i, c := range r.Carved {
-		if c.Wall > 0 && c.Wall < wall {
-			wall, station = c.Wall, unit.Length(c.WallAt.Station)
-			if r.Division.Pieces[i].Own {
-				station = stretchOf(r, i).From
+// wallFigures letters the wall of each piece at its thinnest place that shows in
+// the curve, the thinnest of all first.
+func (p *Prepared) wallFigures(s *drawing.Scene, v View, room *drawing.Room, y func(float64) float64) {
+	least, at := math.Inf(1), 0.0
+	for _, t := range p.thin { // of those that the curve shows
+		if !p.Division.Pieces[t.piece].Own && t.wall < least {
+			least, at = t.wall, t.station
+		}
+	}
+	write := func(station, wall float64, text string, face drawing.Face) {
+		if !finite(station, wall) || station < float64(v.Span.From) || station > float64(v.Span.To) {
+			return
+		}
+		for _, rise := range [...]float64{2.2, 4.4} {
+			t := drawing.Text{
+				At: drawing.Pt(v.X(unit.Length(station)), y(wall)-rise), H: drawing.Middle, V: drawing.Centre, Size: drawing.SizeSmall,
+				String: text, Face: face, Halo: 0.5,
 			}
+			if room.Write(s, t, 1) {
+				return
+			}
+		}
+	}
+	if finite(least) {
+		write(at, least, hundredths(least), drawing.Bold)
+	}
+	for _, i := range p.shells {
+		if i >= len(p.Carved) {
+			break
+		}
+		middle := float64(p.Division.Pieces[i].Span.From+p.Division.Pieces[i].Span.To) / 2
+		if w := p.wallNear(middle); finite(w) && w < wallMost*max(p.limit, 0.25) {
+			write(middle, w, hundredths(w), drawing.Regular)
+		}
+	}
+}
+
+// wallNear is the wall at the place looked at that is nearest to a station.
+func (p *Prepared) wallNear(station float64) float64 {
+	best, wall := wallGrid, math.Inf(1)
+	for _, w := range p.walls {
+		if d := math.Abs(w.station - station); d < best {
+			best, wall = d, w.wall
+		}
+	}
+	return wall
+}
+
+// leastWall is the thinnest wall of all pieces, square to the surface.
+func (p *Prepared) leastWall() (wall, station float64) {
+	wall = math.Inf(1)
+	for _, t := range p.thin {
+		if t.wall < wall {
+			wall, station = t.wall, t.station
 		}
 	}
 	return wall, station
@@ -100,14 +145,51 @@ func needed(r job.Result) float64 {
 	return most
 }
 
+func saysWalls(p *Prepared, u unit.System) Summary {
+	least, at := p.leastWall()
+	if !finite(least) {
+		return Summary{Says: "solid throughout"}
+	}
+	out := Summary{Says: fmt.Sprintf("least %s at %s", hundredths(least), u.Whole(unit.Length(at)))}
+	if p.limit > 0 {
+		out.Remark = "a printer needs " + hundredths(p.limit)
+		out.Alarm = least < p.limit
+	}
+	return out
+}
+
+func readWalls(p *Prepared, v View) Reading {
+	at, ok := v.plumb()
+	if !ok {
+		return Reading{}
+	}
+	w := p.wallNear(at)
+	switch {
+	case !finite(w):
+		return Reading{Here: "no wall known here"}
+	case p.limit > 0 && w >= wallMost*p.limit:
+		return Reading{Here: "solid, " + hundredths(w)}
+	}
+	return Reading{Here: hundredths(w)}
+}
+
 // WallsTable lists the thinnest place of each piece.
-func WallsTable(r job.Result, u unit.System) Table {
-	t := Table{Heads: []string{"piece", "thinnest wall", "at", "two lines of its printer"}}
-	for i, c := range r.Carved {
-		printer, _ := r.Design.Shop.Printer(r.Division.Pieces[i].Printer)
-		t.Rows = append(t.Rows, []string{
-			r.Division.Pieces[i].Name, wallWords(c, u), u.Whole(unit.Length(c.WallAt.Station)), u.Fine(wallLines * printer.Line),
-		})
+func WallsTable(p *Prepared, u unit.System) Table {
+	t := table("Walls: "+saysWalls(p, u).Says, "piece", "#thinnest wall", "#at", "#two lines of its printer")
+	for _, i := range p.byStation() {
+		if i >= len(p.Carved) {
+			continue
+		}
+		c := p.Carved[i]
+		printer, _ := p.Design.Shop.Printer(p.Division.Pieces[i].Printer)
+		at := "–"
+		if c.Wall > 0 {
+			at = u.Whole(unit.Length(c.WallAt.Station))
+			if p.Division.Pieces[i].Own { // its stations are its own
+				at = u.Whole(p.stretch[i].From)
+			}
+		}
+		t.row(p.Division.Pieces[i].Name, wallWords(c, u), at, hundredths(float64(wallLines*printer.Line)))
 	}
 	return t
 }

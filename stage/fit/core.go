@@ -71,7 +71,7 @@ func (w work) onCore(piece model.PieceID) model.Fit {
 	play := w.offset(piece, core.Actual.X, true).Sub(core.Actual)
 	asked := math.Ceil((leastCore+spare*play.U-play.X)*10) / 10
 	f := model.Fit{Male: "core", Female: piece.String(), MaleSize: core, Bore: w.side(piece, asked, true)}
-	return finish(f, mostLoose+float64(w.Core.Stock.Oval))
+	return finish(f, MostLoose+float64(w.Core.Stock.Oval))
 }
 
 // coreWidth is the core's widest diameter: as measured, or the middle of the

@@ -76,7 +76,7 @@ func (w work) pair(male, female model.PieceID, bore, least float64) model.Fit {
 	play := b.Actual.Sub(w.offset(male, bore, false))
 	asked := play.X - least - spare*play.U
 	m := w.side(male, math.Floor(asked*100)/100, false)
-	return finish(model.Fit{Male: male.String(), Female: female.String(), MaleSize: m, Bore: b}, mostLoose)
+	return finish(model.Fit{Male: male.String(), Female: female.String(), MaleSize: m, Bore: b}, MostLoose)
 }
 
 // sized is pair where neither side is made; a made side keeps its size, and the
@@ -96,7 +96,7 @@ func (w work) sized(seam string, male, female model.PieceID, bore, least float64
 		play := w.offset(female, float64(given), true).Sub(f.MaleSize.Actual)
 		f.Bore = w.side(female, math.Ceil((least+spare*play.U-play.X)*100)/100, true)
 	}
-	return finish(f, mostLoose)
+	return finish(f, MostLoose)
 }
 
 // kept is what made/ holds of a piece; nothing where it is not made.

@@ -35,7 +35,7 @@ func (w work) seam(s model.Seam) []model.Fit {
 		asked := math.Min(float64(lower.MaleSize.Nominal), float64(upper.MaleSize.Nominal))
 		lower.MaleSize = w.side(ring, asked, false)
 		upper.MaleSize = lower.MaleSize
-		fits = []model.Fit{finish(lower, mostLoose), finish(upper, mostLoose)}
+		fits = []model.Fit{finish(lower, MostLoose), finish(upper, MostLoose)}
 	}
 	for i := range fits {
 		fits[i].Seam, fits[i].Station, fits[i].Depth, fits[i].Step = s.ID, s.Station, s.Engage, step

@@ -20,7 +20,7 @@ func (w work) tab(t model.Tab) model.Fit {
 	male := model.Size{Nominal: t.Thick, Actual: unit.Estimate(float64(t.Thick), layer/2/math.Sqrt(3))}
 	play := w.offset(t.Host, float64(t.Thick), true).Sub(male.Actual)
 	asked := math.Ceil((leastSlot+spare*play.U-play.X)*100) / 100
-	f := finish(model.Fit{Male: t.Guest.String(), Female: t.Host.String(), MaleSize: male, Bore: w.side(t.Host, asked, true)}, mostLoose)
+	f := finish(model.Fit{Male: t.Guest.String(), Female: t.Host.String(), MaleSize: male, Bore: w.side(t.Host, asked, true)}, MostLoose)
 	f.Seam, f.Station = t.ID, (t.Span.From+t.Span.To)/2
 	f.Depth = t.Top - t.Tip
 	return f
@@ -30,7 +30,7 @@ func (w work) tab(t model.Tab) model.Fit {
 // gap.
 func (w work) panel(v model.Window) model.Fit {
 	f := w.pair(v.Panel, v.Piece, float64(v.Opening.Wide), leastPanel)
-	f = finish(f, mostLoose+leastPanel)
+	f = finish(f, MostLoose+leastPanel)
 	part, _ := w.partOf(v.Piece)
 	f.Seam, f.Station, f.Depth = v.Opening.ID, v.Opening.Station, part.Wall
 	return f

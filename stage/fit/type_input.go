@@ -20,12 +20,15 @@ type Input struct {
 // Result is the sizes and the chances.
 type Result = model.Fits
 
+// MostLoose is the clearance past which pieces no longer centre themselves, mm on
+// the diameter: common practice, a guess until logged.
+const MostLoose = 1.00
+
 // Common practice, each a guess until logged, mm on the diameter.
 const (
 	leastGlued   = 0.15 // a glued slip fit: room for the film of glue
 	leastCore    = 0.30 // a ring that slides along a pipe
 	scatter      = 0.05 // from piece to piece on one printer, standard uncertainty
-	mostLoose    = 1.00 // past this the pieces no longer centre themselves
 	spare        = 2.0  // standard uncertainties kept in hand
 	ringEdge     = 6.0  // mm radius of material a core ring needs
 	guessedGrade = 13   // of what nobody measured prints: common practice, IT13

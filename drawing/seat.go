@@ -1,0 +1,149 @@
+package drawing
+
+import "math"
+
+// Seat asks for a place of a label in one of several rows, with a leader to what
+// it speaks of.
+type Seat struct {
+	Tip   Point     // the place it speaks of
+	W, H  float64   // of the words' box, or of a ball
+	Rows  []float64 // y of the box's middle
+	Reach float64   // mm that the box may lie to either side; 0: 60
+	Gap   float64   // mm to other words; 0: 1
+	Ball  bool      // the leader ends on a circle round the middle
+}
+
+// Seated is where a label went, and its leader from the tip to the words.
+type Seated struct {
+	Box    Rect
+	Leader []Point
+	Left   bool // the words begin at the leader's end; else they end there
+}
+
+// Costs in mm of leader: a knee, a dimension line crossed, another leader
+// crossed. Common sense of the drawing board; they decide beauty, not truth.
+const (
+	kneeCost    = 6.0
+	crossCost   = 5.0
+	tangleCost  = 60.0
+	slantCost   = 0.35 // a mm aside, besides the leader's own length
+	seatStep    = 2.0  // mm between the places tried
+	seatReach   = 60.0
+	kneeReach   = 120.0 // mm a level first stretch may run
+	kneeStep    = 3.0
+	leaderToBox = 0.9
+)
+
+// Seat finds the place with the cheapest leader, and takes it. Leaders run
+// straight, or level first and straight from a knee, where something is in the
+// way.
+//
+// Laws: the box lies in the area over nothing that was taken; the leader runs
+// through no words and over no bar but the one it begins on.
+func (r *Room) Seat(s Seat) (Seated, bool) {
+	if s.Reach == 0 {
+		s.Reach = seatReach
+	}
+	if s.Gap == 0 {
+		s.Gap = 1
+	}
+	best, cost := Seated{}, math.Inf(1)
+	for _, kneed := range [2]bool{false, true} {
+		for _, y := range s.Rows {
+			steps := int(s.Reach / seatStep)
+			for k := -steps; k <= steps; k++ {
+				dx := float64(k) * seatStep
+				for _, left := range s.sides() {
+					if c, ok := r.seated(s, y, dx, left, kneed, cost); ok {
+						best, cost = c.Seated, c.cost
+					}
+				}
+			}
+		}
+		if cost < tangleCost {
+			break
+		}
+	}
+	if math.IsInf(cost, 1) {
+		return Seated{}, false
+	}
+	r.Words(best.Box)
+	r.Leader(best.Leader...)
+	return best, true
+}
+
+func (s Seat) sides() []bool {
+	if s.Ball {
+		return []bool{true}
+	}
+	return []bool{true, false}
+}
+
+type seatTry struct {
+	Seated
+
+	cost float64
+}
+
+// seated tries one place; it must be cheaper than the best so far.
+func (r *Room) seated(s Seat, y, dx float64, left, kneed bool, most float64) (seatTry, bool) {
+	t := seatTry{Seated: Seated{Left: left}}
+	end := Pt(s.Tip.X+dx, y)
+	switch {
+	case s.Ball:
+		t.Box = Rect{end.X - s.W/2, y - s.H/2, s.W, s.H}
+	case left:
+		t.Box = Rect{end.X + leaderToBox, y - s.H/2, s.W, s.H}
+	default:
+		t.Box = Rect{end.X - leaderToBox - s.W, y - s.H/2, s.W, s.H}
+	}
+	aside := math.Abs(dx) * slantCost
+	if s.Tip.Dist(end)+aside >= most || !r.Free(t.Box, s.Gap) {
+		return t, false
+	}
+	if !kneed {
+		way := []Point{s.Tip, s.toward(s.Tip, end)}
+		t.cost = r.wayCost(way, t.Box) + aside
+		t.Leader = way
+		return t, t.cost < most
+	}
+	t.cost = most
+	for k := -int(kneeReach / kneeStep); k <= int(kneeReach/kneeStep); k++ {
+		knee := Pt(s.Tip.X+float64(k)*kneeStep, s.Tip.Y)
+		if k == 0 || !r.holds(knee) || s.Tip.Dist(knee)+knee.Dist(end)+aside+kneeCost >= t.cost {
+			continue
+		}
+		way := []Point{s.Tip, knee, s.toward(knee, end)}
+		if c := r.wayCost(way, t.Box) + aside + kneeCost; c < t.cost {
+			t.cost, t.Leader = c, way
+		}
+	}
+	return t, t.cost < most
+}
+
+// holds reports whether a place lies in the area.
+func (r *Room) holds(p Point) bool {
+	return p.X > r.area.X && p.X < r.area.X+r.area.W && p.Y > r.area.Y && p.Y < r.area.Y+r.area.H
+}
+
+// toward stops a leader at a ball's rim.
+func (s Seat) toward(from, end Point) Point {
+	if d := from.Dist(end); s.Ball && d > s.W/2 {
+		return end.Add(from.Sub(end).Mul(s.W / 2 / d))
+	}
+	return end
+}
+
+// wayCost is a leader's, +Inf where it may not run so.
+func (r *Room) wayCost(way []Point, box Rect) float64 {
+	cost := 0.0
+	for i := 1; i < len(way); i++ {
+		a, b := way[i-1], way[i]
+		if box.Inset(0.01).crossesSegment(a, b) || !r.clear(a, b, i == 1) {
+			return math.Inf(1)
+		}
+		lines, leaders := r.crossings(a, b)
+		cost += a.Dist(b) + crossCost*float64(lines) + tangleCost*float64(leaders)
+	}
+	return cost
+}
