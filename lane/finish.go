@@ -25,6 +25,9 @@ func (p *Prepared) coats() []coatCount {
 	seen := p.seenArea() / 1e6
 	var out []coatCount
 	for _, n := range p.Finishing.Needs {
+		if n.Grit > 0 {
+			continue // sandpaper stays on nothing
+		}
 		times := 1
 		if seen > 0 && finite(n.Area) {
 			times = max(1, min(20, int(math.Round(n.Area/seen))))
