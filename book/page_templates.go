@@ -21,18 +21,19 @@ func (b *sheets) templates() {
 	l.head("Templates")
 	pages := 0
 	l.page.scene.Title = b.r.Name + ", templates"
+	const file, use, count = 38.0, 44.0, 12.0
 	t := drawing.Table{ID: "templates", Size: drawing.SizeSmall, Columns: []drawing.Column{
-		{Head: "file", Width: 36},
-		{Head: "to", Width: 40},
-		{Head: "where it goes", Width: l.page.body.W - 88},
-		{Head: "pages", Width: 12, Align: drawing.End},
+		{Head: "file", Width: file},
+		{Head: "to", Width: use},
+		{Head: "where", Width: l.page.body.W - file - use - count},
+		{Head: "pages", Width: count, Align: drawing.End},
 	}}
 	for _, one := range all {
 		n := one.Tiling(b.r, b.o.System).Plan(one.Figure).Pages
 		pages += n
-		t.Rows = append(t.Rows, drawing.Row{Cells: []string{one.Name, one.Use, one.Lay, fmt.Sprint(n)}})
+		t.Rows = append(t.Rows, drawing.Row{Cells: []string{one.Name, one.Use, one.Where, fmt.Sprint(n)}})
 	}
-	l.text(drawing.SizeText, plain(fmt.Sprintf("Drawings at full size in the folder templates: PDF for %s paper, %d pages in all, and SVG in one piece. Print at 100 %%, fitted to nothing. %s", size, pages, b.barWords())))
+	l.text(drawing.SizeText, plain(fmt.Sprintf("Drawings at full size, in the folder templates: PDF for %s paper, %d pages in all, and SVG in one piece. How each is laid stands on its sheet. Print at 100 %%. %s", size, pages, b.barWords())))
 	l.table(t)
 }
 
@@ -40,7 +41,7 @@ func (b *sheets) templates() {
 func (b *sheets) barWords() string {
 	p := b.r.Design.Shop.Paper
 	if p.Short == 0 && p.Long == 0 {
-		return "Lay a rule on both check bars of a page: where one is not 100 mm, write what it measures in shop.yaml, under paper (bar_short along the sheet's short side, bar_long along its long one), and make again."
+		return "Lay a rule on both check bars: where one is not 100 mm, write what it measures in shop.yaml, under paper (bar_short, bar_long: along the sheet's short and long side), and make again."
 	}
 	of := func(l float64) string {
 		if l == 0 {

@@ -1,6 +1,9 @@
 package drawing
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Pages draws the tiles on their sheets: each with a check bar along either side,
 // the title, and where tiles meet the line to cut them along and crosses to lay on
@@ -96,6 +99,9 @@ func (s *Scene) tile(figure *Scene, p Plan, t Tile) {
 	if t.Column == p.Columns-1 {
 		clip.W += OutlineWidth
 	}
+	if len(p.Tiles) > 1 {
+		s.tileMarks(figure, p, t, w, h)
+	}
 	s.Begin(Group{ID: fmt.Sprintf("tile-%d", t.Number), Class: "tile", Clip: &clip})
 	by := t.At.Sub(Pt(t.Area.X*p.kx, t.Area.Y*p.ky))
 	for _, it := range figure.Items {
@@ -104,26 +110,31 @@ func (s *Scene) tile(figure *Scene, p Plan, t Tile) {
 		}
 	}
 	s.End()
-	if len(p.Tiles) == 1 {
-		return
-	}
+}
+
+// tileMarks are a tile's name and the lines that it is cut along. They lie under the
+// drawing, whose words then keep clear.
+func (s *Scene) tileMarks(figure *Scene, p Plan, t Tile, w, h float64) {
 	name := fmt.Sprintf("%d of %d", t.Number, p.Shown)
 	if p.Rows > 1 && p.Columns > 1 {
 		name += fmt.Sprintf(", row %d, column %d", t.Row+1, t.Column+1)
 	}
 	s.Text(Text{At: t.At.Add(Pt(0, -1.3)), String: name, Face: Bold, Size: SizeSmall})
 	const half = Overlap / 2
+	words := figure.wordsOn(p)
+	by := t.At.Sub(Pt(t.Area.X*p.kx, t.Area.Y*p.ky))
+	join := func(from, along Point) { s.join(from, along, by, words) }
 	if t.Column > 0 {
-		s.join(t.At.Add(Pt(half, 0)), Pt(0, h))
+		join(t.At.Add(Pt(half, 0)), Pt(0, h))
 	}
 	if t.Column < p.Columns-1 {
-		s.join(t.At.Add(Pt(w-half, 0)), Pt(0, h))
+		join(t.At.Add(Pt(w-half, 0)), Pt(0, h))
 	}
 	if t.Row > 0 {
-		s.join(t.At.Add(Pt(0, half)), Pt(w, 0))
+		join(t.At.Add(Pt(0, half)), Pt(w, 0))
 	}
 	if t.Row < p.Rows-1 {
-		s.join(t.At.Add(Pt(0, h-half)), Pt(w, 0))
+		join(t.At.Add(Pt(0, h-half)), Pt(w, 0))
 	}
 }
 
@@ -142,15 +153,39 @@ func (p Plan) letters(it Item, t Tile) bool {
 	return true
 }
 
-// join is the line down the middle of an overlap, with its crosses.
-func (s *Scene) join(from, along Point) {
+// wordsOn are the boxes of a drawing's words, mm of a plan's paper.
+func (s *Scene) wordsOn(p Plan) []Rect {
+	var out []Rect
+	for _, it := range s.Items {
+		if words, ok := it.(Text); ok && !words.blank() {
+			words.At = Pt(words.At.X*p.kx, words.At.Y*p.ky)
+			out = append(out, words.box())
+		}
+	}
+	return out
+}
+
+// crossShares are the places of a join's two crosses, those liked best first.
+var crossShares = [2][]float64{{0.25, 0.3, 0.2, 0.35, 0.15, 0.4, 0.1}, {0.75, 0.7, 0.8, 0.65, 0.85, 0.6, 0.9}}
+
+// join is the line down the middle of an overlap, with its crosses where no words
+// stand, the same on both tiles: by takes the drawing's paper to the sheet.
+func (s *Scene) join(from, along, by Point, words []Rect) {
 	s.Line(from, from.Add(along), Hidden.Wide(FineWidth))
 	const arm = 2.5
-	for _, share := range [2]float64{0.25, 0.75} {
-		c := from.Add(along.Mul(share))
-		s.Path(Circle(c, arm*0.6), Lined(Fine))
-		s.Line(c.Add(Pt(-arm, 0)), c.Add(Pt(arm, 0)), Fine)
-		s.Line(c.Add(Pt(0, -arm)), c.Add(Pt(0, arm)), Fine)
+	for _, shares := range crossShares {
+		at := from.Add(along.Mul(shares[0]))
+		for _, share := range shares {
+			c := from.Add(along.Mul(share))
+			box := Rect{c.X - by.X - arm, c.Y - by.Y - arm, 2 * arm, 2 * arm}
+			if !slices.ContainsFunc(words, box.Overlaps) {
+				at = c
+				break
+			}
+		}
+		s.Path(Circle(at, arm*0.6), Lined(Fine))
+		s.Line(at.Add(Pt(-arm, 0)), at.Add(Pt(arm, 0)), Fine)
+		s.Line(at.Add(Pt(0, -arm)), at.Add(Pt(0, arm)), Fine)
 	}
 }
 

@@ -15,7 +15,8 @@ type Template struct {
 	Name   string // of its file, without an end
 	Title  string
 	Use    string         // what it is for
-	Lay    string         // where it goes, and how
+	Where  string         // it goes, in short
+	Lay    string         // how it is laid there
 	Figure *drawing.Scene // the drawing alone
 	Scene  *drawing.Scene // with its title and check bars, whole
 }

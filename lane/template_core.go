@@ -75,6 +75,7 @@ func (t *templates) sawWrap(p sawing) {
 	}
 	t.add(Template{
 		Name: p.name + "-cut", Title: fmt.Sprintf("square cut of the %s, %s", p.name, p.pipe), Use: "saw the pipe square",
+		Where:  "round either end of the " + p.name,
 		Lay:    fmt.Sprintf("Wrap it round either end of the %s, its upper edge where you saw; it is square when edge meets edge all round. %s", p.name, p.by),
 		Figure: w.s,
 	})
@@ -119,7 +120,7 @@ func (t *templates) coreStrip(core model.Core) {
 	s.Text(drawing.Text{At: foot.Add(drawing.Pt(14, 0)), V: drawing.Centre, String: "far end", Size: drawing.SizeSmall})
 	t.add(Template{
 		Name: "core", Title: fmt.Sprintf("core, %s, sawn to %s", core.Stock.Name, t.u.Whole(core.Span.Length())),
-		Use: "mark saw cuts and core rings along the pipe", Lay: "Lay it along the pipe, its left end on the end nearer station 0", Figure: s,
+		Use: "mark saw cuts and rings", Where: "along the core, from its lower end", Lay: "Lay it along the pipe, its left end on the end nearer station 0", Figure: s,
 	})
 }
 
@@ -164,7 +165,8 @@ func (t *templates) coreRings(core model.Core, across float64) {
 		y += head + w.s.Height
 	}
 	t.add(Template{
-		Name: "core-rings", Title: "rings round the core", Use: "carry the rings' places round the pipe, and their clocking",
-		Lay: "Wrap each with its lower edge where the core's strip says, 0° on one line along the pipe; chain lines are holes for cables", Figure: s,
+		Name: "core-rings", Title: "rings round the core", Use: "carry the rings round the pipe",
+		Where: "round the core, where its strip says",
+		Lay:   "Wrap each with its lower edge where the core's strip says, 0° on one line along the pipe; chain lines are holes for cables", Figure: s,
 	})
 }

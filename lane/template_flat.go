@@ -75,7 +75,7 @@ func (t *templates) flatPiece(i int, part model.Part) {
 	s.Text(drawing.Text{At: largestFace(m, look), H: drawing.Middle, V: drawing.Centre, String: name, Size: drawing.SizeSmall, Halo: 0.6})
 	t.add(Template{
 		Name: "flat-" + file, Title: fmt.Sprintf("%s, %s thick%s", name, t.u.Fine(thick), copies),
-		Use: "check or cut the outline", Lay: "Lay it on the piece, or on sheet stock to cut one from", Figure: s,
+		Use: "check or cut the outline", Where: "on the piece, or on sheet stock", Lay: "Lay it on the piece, or on sheet stock to cut one from", Figure: s,
 	})
 }
 
@@ -132,7 +132,7 @@ func (t *templates) stand() {
 	}
 	t.add(Template{
 		Name: "base", Title: fmt.Sprintf("base of the stand, %s, %s across", shape, t.u.Whole(st.Across)),
-		Use: "mark the base and where its post stands", Lay: lay, Figure: s,
+		Use: "mark the base and its post", Where: "on the base", Lay: lay, Figure: s,
 	})
 }
 

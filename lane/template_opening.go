@@ -68,7 +68,8 @@ func (t *templates) opening(o model.Opening, radius float64) {
 	if o.Across == 0 {
 		size = fmt.Sprintf("%s round the body, %s high", t.u.Whole(o.Wide), t.u.Whole(o.High))
 	}
-	words := fmt.Sprintf("Its cross on station %s, clocking %s of %s, the arrow towards the far end", t.u.Whole(o.Station), degrees(o.Clocking), o.Part)
+	where := fmt.Sprintf("station %s, clocking %s", t.u.Whole(o.Station), degrees(o.Clocking))
+	words := fmt.Sprintf("Its cross on %s of %s, the arrow towards the far end; what is cut out of it masks the hole", where, o.Part)
 	if o.Panel {
 		for _, at := range screws(o, radius) {
 			w.hole(at.turn, at.station, t.screwOf(o).Thread)
@@ -77,7 +78,7 @@ func (t *templates) opening(o model.Opening, radius float64) {
 	}
 	t.add(Template{
 		Name: "opening-" + o.ID, Title: fmt.Sprintf("opening %s in %s, %s", o.ID, o.Part, size),
-		Use: "cut or check the opening; the middle of it masks the hole", Lay: words + offWords(off), Figure: w.s,
+		Use: "cut, check or mask the hole", Where: "on " + o.Part + ", " + where, Lay: words + offWords(off), Figure: w.s,
 	})
 }
 
@@ -175,7 +176,9 @@ func (t *templates) panel(o model.Opening, radius float64) {
 	w.farEnd(o.Clocking-float64(o.Wide)/4/radius, float64(o.Station)+4, math.Min(16, float64(o.High)/2-8))
 	t.add(Template{
 		Name: "panel-" + o.ID, Title: fmt.Sprintf("panel of %s, %s smaller all round than its opening", o.ID, t.u.Fine(unit.Length(gap))),
-		Use: "check the panel, drill its screws", Lay: fmt.Sprintf("Lay it on the panel's outside, the arrow towards the far end; drill ⌀ %s", t.u.Fine(t.screwOf(o).Passes)) + offWords(off), Figure: w.s,
+		Use: "check it, drill its screws", Where: "on the panel's outside",
+		Lay:    fmt.Sprintf("Lay it on the panel's outside, the arrow towards the far end; drill ⌀ %s", t.u.Fine(t.screwOf(o).Passes)) + offWords(off),
+		Figure: w.s,
 	})
 }
 
@@ -257,7 +260,8 @@ func (t *templates) tongue(m model.Mount, guest model.Part, tabs []model.Tab, cl
 	w.farEnd(turn-side+7/least, low+3, math.Min(16, high-low-6))
 	t.add(Template{
 		Name: "tongues-" + m.ID, Title: fmt.Sprintf("slots for %s in %s, %d of them", guest.Declared, m.Host, len(tabs)*len(clockings)),
-		Use: "check or cut the slots", Lay: fmt.Sprintf("Its chain line at %s; its lower edge on station %s, the arrow towards the far end; figures are stations", strings.Join(clockings, ", "), t.u.Whole(unit.Length(low))) + offWords(off),
+		Use: "check or cut the slots", Where: fmt.Sprintf("on %s from station %s, at %s", m.Host, t.u.Whole(unit.Length(low)), strings.Join(clockings, ", ")),
+		Lay:    fmt.Sprintf("Its chain line at %s; its lower edge on station %s, the arrow towards the far end; figures are stations", strings.Join(clockings, ", "), t.u.Whole(unit.Length(low))) + offWords(off),
 		Figure: w.s,
 	})
 }

@@ -201,8 +201,9 @@ func (t *templates) saddle(m model.Mount, guest model.Part, l landing) {
 	}
 	w.farEnd(math.Pi/4, top+2, min(20, a.high-top-8))
 	t.add(Template{
-		Name: "saddle-" + m.ID, Title: fmt.Sprintf("saddle of %s on %s", m.Guest, m.Host), Use: "cut or check the end that fits the body",
-		Lay: fmt.Sprintf("Wrap it round %s, its upper edge %s along from its own station 0, the arrow away from the body; the curved edge is the cut", m.Guest, t.u.Whole(unit.Length(a.high))) + words + offWords(a.off), Figure: w.s,
+		Name: "saddle-" + m.ID, Title: fmt.Sprintf("saddle of %s on %s", m.Guest, m.Host), Use: "cut or check the end that fits",
+		Where: fmt.Sprintf("round %s, upper edge %s along it", m.Guest, t.u.Whole(unit.Length(a.high))),
+		Lay:   fmt.Sprintf("Wrap it round %s, its upper edge %s along from its own station 0, the arrow away from the body; the curved edge is the cut", m.Guest, t.u.Whole(unit.Length(a.high))) + words + offWords(a.off), Figure: w.s,
 	})
 }
 
@@ -233,8 +234,9 @@ func (t *templates) foot(m model.Mount, l landing) {
 	w.s.Path(drawing.Polygon(curve...), drawing.Lined(drawing.Outline))
 	w.cross(turn, z)
 	w.name(m.Guest)
+	where := fmt.Sprintf("station %s, clocking %s", t.u.Tenth(unit.Length(z)), degrees(turn))
 	t.add(Template{
-		Name: "foot-" + m.ID, Title: fmt.Sprintf("foot of %s on %s", m.Guest, m.Host), Use: "mark where it is glued or drilled",
-		Lay: fmt.Sprintf("Its cross on station %s, clocking %s, the arrow towards the far end", t.u.Tenth(unit.Length(z)), degrees(turn)) + offWords(off), Figure: w.s,
+		Name: "foot-" + m.ID, Title: fmt.Sprintf("foot of %s on %s", m.Guest, m.Host), Use: "mark where it sits", Where: "on " + m.Host + ", " + where,
+		Lay: "Its cross on " + where + ", the arrow towards the far end" + offWords(off), Figure: w.s,
 	})
 }

@@ -84,13 +84,13 @@ func (t *templates) seam(seam model.Seam) {
 	if best.low == z {
 		edge = "lower"
 	}
-	lay := fmt.Sprintf("Wrap it round %s, its %s edge on the seam to %s, 0° at the body's", best.piece, edge, best.other)
+	lay := fmt.Sprintf("Wrap it round %s, its %s edge on the seam to %s, 0° on the body's 0°", best.piece, edge, best.other)
 	if len(rows) > 1 {
 		lay += "; four quarters, lapped"
 	}
 	t.add(Template{
 		Name: "seam-" + seam.ID, Title: fmt.Sprintf("seam %s, %s round", seam.ID, t.u.Whole(unit.Length(girth))),
-		Use: "carry the clocking round a seam", Lay: lay + offWords(best.off), Figure: stacked(rows),
+		Use: "carry the clocking over", Where: fmt.Sprintf("round %s, %s edge on the seam", best.piece, edge), Lay: lay + offWords(best.off), Figure: stacked(rows),
 	})
 }
 
@@ -173,7 +173,7 @@ func (t *templates) masks() {
 		rows := []*wrap{t.maskStrip(plug, deep, false, s.ID+", round the plug"), t.maskStrip(socket, deep, true, s.ID+", inside the socket")}
 		t.add(Template{
 			Name: "mask-" + s.ID, Title: fmt.Sprintf("masks of %s, %s wide", s.ID, t.u.Whole(f.Depth)),
-			Use: "keep paint off a joint that comes apart", Lay: "One round the plug, one inside the socket, its edge at the seam; hold them with masking tape", Figure: stacked(rows),
+			Use: "keep paint off the joint", Where: "round the plug, inside the socket", Lay: "One round the plug, one inside the socket, its edge at the seam; hold them with masking tape", Figure: stacked(rows),
 		})
 	}
 }
@@ -235,8 +235,9 @@ func (t *templates) liners() {
 		}
 		rows[0].letter(rows[0].left+(rows[0].right-rows[0].left)/4, high-4, b.Component+": this side to the lamps", 0)
 		t.add(Template{
-			Name: "liner-" + b.Component, Title: fmt.Sprintf("liner for %s in %s", b.Component, b.Part), Use: "line the wall behind the lamps, and space them",
-			Lay: fmt.Sprintf("Roll it inside %s, its lower edge at station %s, and glue the lap; the strip sticks along the chain line, a lamp at each stroke", piece.Name, t.u.Whole(unit.Length(low))) + offWords(off), Figure: stacked(rows),
+			Name: "liner-" + b.Component, Title: fmt.Sprintf("liner for %s in %s", b.Component, b.Part), Use: "line the wall, space the lamps",
+			Where: fmt.Sprintf("inside %s, from station %s", piece.Name, t.u.Whole(unit.Length(low))),
+			Lay:   fmt.Sprintf("Roll it inside %s, its lower edge at station %s, and glue the lap; the strip sticks along the chain line, a lamp at each stroke", piece.Name, t.u.Whole(unit.Length(low))) + offWords(off), Figure: stacked(rows),
 		})
 	}
 }

@@ -91,7 +91,7 @@ func TestTemplatesCanBeWritten(t *testing.T) {
 				}
 			}
 		}
-		if c.Use == "" || c.Lay == "" || c.Title == "" {
+		if c.Use == "" || c.Lay == "" || c.Title == "" || c.Where == "" {
 			t.Errorf("%s does not say what it is for: %+v", c.Name, c)
 		}
 	}
