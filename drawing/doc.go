@@ -21,7 +21,8 @@
 //     [Scene.Leader], [Scene.Flag], [Scene.Text], [Scene.Paragraph],
 //     [Scene.Table], [Scene.TitleBlock], [Scene.CheckBar].
 //  3. Where labels compete for room, let [PlaceLabels] choose their places.
-//  4. Write with [SVG] or [PDF].
+//  4. Write with [SVG] or [PDF]; what is at full size and larger than a sheet goes
+//     through [Tiling] first.
 //
 // Colours are names ([Ink], [Pencil], [Signal] and so on) looked up in a
 // [Palette] when the scene is written, so that day, night and print are one

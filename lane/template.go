@@ -33,6 +33,7 @@ func Templates(r job.Result, u unit.System) []Template {
 	t.liners()
 	t.seams()
 	t.masks()
+	t.covers()
 	t.stand()
 	return t.out
 }

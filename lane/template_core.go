@@ -88,8 +88,6 @@ func (t *templates) coreStrip(core model.Core) {
 	s := drawing.New(long+2*wrapRim, stripHigh+2*wrapRim)
 	at := drawing.Pt(wrapRim, wrapRim)
 	s.Rect(drawing.Rect{X: at.X, Y: at.Y, W: long, H: stripHigh}, drawing.Lined(drawing.Outline))
-	s.Text(drawing.Text{At: at.Add(drawing.Pt(3, stripHigh/2)), V: drawing.Centre, H: drawing.Middle, String: "saw", Size: drawing.SizeSmall, Rotate: -90})
-	s.Text(drawing.Text{At: at.Add(drawing.Pt(long-3, stripHigh/2)), V: drawing.Centre, H: drawing.Middle, String: "saw", Size: drawing.SizeSmall, Rotate: -90})
 	for mm := 10.0; mm < long-5; mm += 10 {
 		tall := 2.0
 		if math.Mod(mm, 100) == 0 {
@@ -115,6 +113,11 @@ func (t *templates) coreStrip(core model.Core) {
 		end = x + wide
 		s.Text(drawing.Text{At: at.Add(drawing.Pt(x, y)), V: drawing.Centre, String: words, Size: drawing.SizeSmall, Halo: 0.6})
 	}
+	for _, x := range [2]float64{3, long - 3} {
+		if !t.ringAt(core.Span.From + unit.Length(x)) {
+			s.Text(drawing.Text{At: at.Add(drawing.Pt(x, stripHigh/2)), V: drawing.Centre, H: drawing.Middle, String: "saw", Size: drawing.SizeSmall, Rotate: -90})
+		}
+	}
 	foot := at.Add(drawing.Pt(8, stripHigh-4))
 	arrow(s, foot, foot.Add(drawing.Pt(12, 0)))
 	s.Text(drawing.Text{At: foot.Add(drawing.Pt(14, 0)), V: drawing.Centre, String: "far end", Size: drawing.SizeSmall})
@@ -122,6 +125,16 @@ func (t *templates) coreStrip(core model.Core) {
 		Name: "core", Title: fmt.Sprintf("core, %s, sawn to %s", core.Stock.Name, t.u.Whole(core.Span.Length())),
 		Use: "mark saw cuts and rings", Where: "along the core, from its lower end", Lay: "Lay it along the pipe, its left end on the end nearer station 0", Figure: s,
 	})
+}
+
+// ringAt reports whether a core ring sits at a station, or nearly.
+func (t *templates) ringAt(station unit.Length) bool {
+	for _, seat := range t.r.Division.Seats {
+		if station > seat.Span.From-2 && station < seat.Span.To+2 {
+			return true
+		}
+	}
+	return false
 }
 
 // coreRings are wrapped round the core where its rings sit, with the holes that

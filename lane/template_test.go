@@ -2,9 +2,11 @@ package lane_test
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -246,26 +248,33 @@ func buoy(t *testing.T, lean, offset float64) job.Result {
 	return r
 }
 
-// outlineOf reads the places of the widest closed path of a drawing from its SVG.
-func outlineOf(t *testing.T, s *drawing.Scene) [][2]float64 {
+// closedPaths are the places of a drawing's closed paths, read from its SVG.
+func closedPaths(t *testing.T, s *drawing.Scene) [][][2]float64 {
 	t.Helper()
 	var svg bytes.Buffer
 	if err := drawing.SVG(&svg, s, drawing.SVGOptions{}); err != nil {
 		t.Fatal(err)
 	}
-	var best [][2]float64
+	var out [][][2]float64
 	for _, m := range regexp.MustCompile(` d="(M[^"]*Z)"`).FindAllStringSubmatch(svg.String(), -1) {
 		var points [][2]float64
 		for _, p := range regexp.MustCompile(`[ML]([-\d.]+),([-\d.]+)`).FindAllStringSubmatch(m[1], -1) {
-			x, _ := strconv.ParseFloat(p[1], 64)
-			y, _ := strconv.ParseFloat(p[2], 64)
+			x, errX := strconv.ParseFloat(p[1], 64)
+			y, errY := strconv.ParseFloat(p[2], 64)
+			if errX != nil || errY != nil {
+				t.Fatal(p)
+			}
 			points = append(points, [2]float64{x, y})
 		}
-		if len(points) > len(best) {
-			best = points
-		}
+		out = append(out, points)
 	}
-	return best
+	return out
+}
+
+// outlineOf is the closed path of a drawing that has the most places.
+func outlineOf(t *testing.T, s *drawing.Scene) [][2]float64 {
+	t.Helper()
+	return slices.MaxFunc(closedPaths(t, s), func(a, b [][2]float64) int { return cmp.Compare(len(a), len(b)) })
 }
 
 // The saddle that a build writes, rolled back round the handle, lies on the handle
@@ -362,4 +371,55 @@ func spread(saddle [][2]float64, top, left, guest, paper float64, off func(turn,
 		best = math.Min(best, most)
 	}
 	return best
+}
+
+// A part that stays as printed has a cover that goes once round it: the frustum's
+// sector for the tip, gores whose widths make π(D + t) for what is curved.
+func TestCoversOfWhatStaysBare(t *testing.T) {
+	r := result(t)
+	r.Finishing.Surfaces = []model.Surface{{}}
+	r.Design.Parts = slices.Clone(r.Design.Parts)
+	for i := range r.Design.Parts {
+		p := &r.Design.Parts[i]
+		p.Finished = p.ID != "tip" && p.ID != "vase"
+	}
+	// The tip is a frustum of radii 32 and 16, 40 mm high: its skin is π(R + r)·s; the
+	// paper's middle lies half its thickness outside.
+	slant := math.Hypot(40, 16)
+	skin := math.Pi * (32 + 16 + 0.1*40/slant) * slant
+	covers := 0
+	for _, c := range lane.Templates(r, unit.Metric) {
+		switch c.Name {
+		case "cover-tip":
+			covers++
+			if strings.Contains(c.Title, "quarter") {
+				t.Error("the tip is not so steep that its cover needs quarters")
+			}
+			area := 0.0
+			for _, loop := range closedPaths(t, c.Figure) {
+				if len(loop) > 100 {
+					for i, p := range loop {
+						q := loop[(i+1)%len(loop)]
+						area += (p[0]*q[1] - q[0]*p[1]) / 2
+					}
+				}
+			}
+			if math.Abs(math.Abs(area)-skin) > 1e-3*skin {
+				t.Errorf("the tip's cover is %v mm², want %v", area, skin)
+			}
+		case "cover-vase": // from radius 24 to 44 and back to 24
+			covers++
+			if got, want := c.Figure.Width-2, math.Pi*(88+0.1); math.Abs(got-want) > 0.01 {
+				t.Errorf("gores of the vase are %v wide side by side, want %v", got, want)
+			}
+			if got, want := c.Figure.Height-2, math.Hypot(80, 20)+math.Hypot(60, 20); math.Abs(got-want) > 0.01 {
+				t.Errorf("gores of the vase are %v long, want its profile's %v", got, want)
+			}
+		case "cover-foot", "cover-neck":
+			t.Errorf("%s covers what is finished", c.Name)
+		}
+	}
+	if covers != 2 {
+		t.Errorf("%d covers, want 2", covers)
+	}
 }

@@ -151,4 +151,7 @@ func TestStoryOfAPiece(t *testing.T) {
 	if len(r.Done) != 1 || r.Done[0] != "saw.core" || r.CoreWidth == nil || r.CoreWidth.X != 111.0 || r.CoreWidth.U != 0.03 {
 		t.Errorf("%+v, core %v", r, r.CoreWidth)
 	}
+	if r.CoreMean == nil || math.Abs(r.CoreMean.X-110.7) > 1e-9 {
+		t.Errorf("mean of 110.4 and 111: %v", r.CoreMean)
+	}
 }
