@@ -206,3 +206,48 @@ func partOfDemo(in *job.Input, id string) int {
 	}
 	panic("no component " + id)
 }
+
+// Elsewhere in the rocket too, with thick walls and every kind of joint, bays keep
+// off the slopes that hold sockets and spigots, and ways get past.
+func TestRoomElsewhereInTheRocket(t *testing.T) {
+	for name, change := range map[string]func(*job.Input){
+		"thick": func(in *job.Input) {
+			for i := range in.Declared.Parts {
+				if p := &in.Declared.Parts[i]; p.ID == "body" || p.ID == "shoulder" {
+					p.Wall = unit.Shop(6)
+				}
+			}
+		},
+		"collar": func(in *job.Input) { jointOfDemo(in, "tail-body").Kind = model.Collar },
+		"hanging": func(in *job.Input) {
+			jointOfDemo(in, "tail-body").Kind = "hanging spigot"
+		},
+		"all over": func(in *job.Input) {
+			for id, part := range map[string]string{"brain": "tail", "player": "shoulder", "amplifier": "nose"} {
+				c := &in.Declared.Components[partOfDemo(in, id)]
+				c.Part, c.Service = part, model.Sealed
+			}
+		},
+	} {
+		in := demo(t)
+		change(&in)
+		r, err := job.Run(t.Context(), in)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if len(r.Carved) == 0 || len(r.Places.Ways) != 11 {
+			t.Errorf("%s: %d pieces, %d ways, %v", name, len(r.Carved), len(r.Places.Ways), codes(r.Findings))
+			continue
+		}
+		mustHaveRoom(t, r)
+	}
+}
+
+func jointOfDemo(in *job.Input, id string) *model.DeclaredJoint {
+	for i := range in.Declared.Joints {
+		if in.Declared.Joints[i].ID == id {
+			return &in.Declared.Joints[i]
+		}
+	}
+	panic("no joint " + id)
+}
