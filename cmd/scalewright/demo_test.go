@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -47,10 +48,40 @@ type report struct {
 
 func TestDemo(t *testing.T) {
 	// Build volumes as examples/foyer-rocket/shop.yaml has them, mm.
-	used := checkMade(t, made(t, "foyer-rocket"), map[string][3]float64{"heron": {300, 300, 400}, "wren": {220, 220, 250}})
+	out := made(t, "foyer-rocket")
+	used := checkMade(t, out, map[string][3]float64{"heron": {300, 300, 400}, "wren": {220, 220, 250}})
 	for _, name := range []string{"heron", "wren"} {
 		if used[name] == 0 {
 			t.Errorf("nothing is printed on %s", name)
+		}
+	}
+	t.Run("controller", func(t *testing.T) { controllerBuilds(t, filepath.Join(out, "controller")) })
+}
+
+// controllerBuilds makes the controller's program as a maker does, in its folder
+// with its own Makefile, and finds its wiring beside it.
+func controllerBuilds(t *testing.T, folder string) {
+	for _, tool := range []string{"avr-gcc", "make"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			if os.Getenv("SCALEWRIGHT_AVR") == "must" {
+				t.Fatal(err)
+			}
+			t.Skipf("%s is not here; install gcc-avr, avr-libc and make", tool)
+		}
+	}
+	if said, err := exec.CommandContext(t.Context(), "make", "-C", folder).CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, said)
+	}
+	if hex, err := os.ReadFile(filepath.Join(folder, "controller.hex")); err != nil || !bytes.HasPrefix(hex, []byte(":10")) {
+		t.Errorf("controller.hex begins with %.20q: %v", hex, err)
+	}
+	wiring, err := os.ReadFile(filepath.Join(folder, "wiring.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"brain-glow", "DIN, GND", "330 to 470", "1000 µF", "Fuse: "} {
+		if !bytes.Contains(wiring, []byte(want)) {
+			t.Errorf("wiring.txt has no %q", want)
 		}
 	}
 }
