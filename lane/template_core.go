@@ -144,42 +144,31 @@ func (t *templates) coreRings(core model.Core, across float64) {
 	if len(seats) == 0 || across <= 0 {
 		return
 	}
-	const head, least = 6.0, 12.0
+	const over = 6.0 // above the ring, for its name
 	r := across / 2
 	var rows []*wrap
-	width, height := 0.0, 0.0
 	for _, seat := range seats {
-		high := max(least, float64(seat.Span.Length()))
+		high := float64(seat.Span.Length()) + over
 		skin := development.Skin{From: development.Place{Radius: r}, To: development.Place{Station: high, Radius: r}, Paper: t.paper}
 		w := newWrap(skin, 0, 2*math.Pi, 0, high, lapped)
 		w.border()
-		if ring := float64(seat.Span.Length()); ring < high {
-			w.round(ring, drawing.Thin)
-		}
+		w.round(high-over, drawing.Thin)
 		w.quarters(0, 4, true)
 		for _, way := range t.r.Places.Ways {
 			for _, pass := range way.Passes {
 				if pass.Piece == seat.Ring {
-					w.along(2*math.Pi*turnShare(pass.Clocking), 0, high, drawing.CentreLine)
+					w.along(2*math.Pi*turnShare(pass.Clocking), 0, high-over, drawing.CentreLine)
 				}
 			}
 		}
+		piece, _ := t.r.Division.Piece(seat.Ring)
+		words := fmt.Sprintf("%s: lower edge %s from the lower end of the core", piece.Name, t.u.Whole(seat.Span.From-core.Span.From))
+		w.beside(0, high-over/2, drawing.Shorten(words, drawing.Regular, drawing.SizeSmall, 2*math.Pi*r-2), drawing.SizeSmall)
 		rows = append(rows, w)
-		width, height = max(width, w.s.Width), height+head+w.s.Height
-	}
-	s := drawing.New(width, height)
-	y := 0.0
-	for i, w := range rows {
-		piece, _ := t.r.Division.Piece(seats[i].Ring)
-		from := seats[i].Span.From - core.Span.From
-		words := fmt.Sprintf("%s: lower edge %s from the lower end of the core", piece.Name, t.u.Whole(from))
-		s.Text(drawing.Text{At: drawing.Pt(wrapRim, y+head-1.5), String: words, Size: drawing.SizeSmall})
-		s.Place(w.s, drawing.Pt(0, y+head), fmt.Sprintf("ring-%d-", i+1))
-		y += head + w.s.Height
 	}
 	t.add(Template{
 		Name: "core-rings", Title: "rings round the core", Use: "carry the rings round the pipe",
 		Where: "round the core, where its strip says",
-		Lay:   "Wrap each with its lower edge where the core's strip says, 0° on one line along the pipe; chain lines are holes for cables", Figure: s,
+		Lay:   "Wrap each with its lower edge where the core's strip says, 0° on one line along the pipe; chain lines are holes for cables", Figure: stacked(rows),
 	})
 }

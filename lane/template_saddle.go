@@ -15,10 +15,12 @@ import (
 // saddleTurns is at how many turns a saddle is looked for.
 const saddleTurns = 360
 
-// landing is where a turned guest's surface meets its host's, by turns of the guest.
+// landing is where a turned guest's surface meets its host's, by turns of the guest:
+// on the host's side, a saddle, or on its flat end, a mitre.
 type landing struct {
 	guest []model.Point // station and radius on the guest's own axis
-	host  []spot        // turn and station on the host's; turns run on
+	host  []spot        // turn and station on the host's side; turns run on
+	end   []solid.Point // places on the host's end, seen from outside it
 }
 
 // saddles are for turned guests that stand on a turned host: the wrap that marks
@@ -31,7 +33,11 @@ func (t *templates) saddles() {
 		}
 		if l, ok := t.lands(guest, host); ok {
 			t.saddle(m, guest, l)
-			t.foot(m, l)
+			if len(l.end) > 0 {
+				t.endFoot(m, l)
+			} else {
+				t.foot(m, l)
+			}
 		}
 	}
 }
@@ -79,17 +85,27 @@ func (t *templates) lands(guest, host model.Part) (landing, bool) {
 			return landing{}, false
 		}
 		v := place(share)
-		if v[2] <= first || v[2] >= last || math.Abs(model.LowestBetween(outer, v[2], v[2])-math.Hypot(v[0], v[1])) > 1e-3 {
-			return landing{}, false // it leaves through the host's end, not its side
+		out.guest = append(out.guest, on(share))
+		const touching = 1e-3
+		if below := math.Abs(v[2]-first) < touching; below || math.Abs(v[2]-last) < touching {
+			x := v[0]
+			if below {
+				x = -x // seen from below
+			}
+			out.end = append(out.end, solid.Point{x, v[1]})
+			continue
+		}
+		if math.Abs(model.LowestBetween(outer, v[2], v[2])-math.Hypot(v[0], v[1])) > touching {
+			return landing{}, false // through a step
 		}
 		turn := math.Atan2(v[1], v[0])
-		if i > 0 {
+		if len(out.host) > 0 {
 			turn = out.host[0].turn + math.Remainder(turn-out.host[0].turn, 2*math.Pi)
 		}
-		out.guest = append(out.guest, on(share))
 		out.host = append(out.host, spot{turn, v[2]})
 	}
-	return out, true
+	// Round the rim of an end it would be both.
+	return out, len(out.host) == 0 || len(out.end) == 0
 }
 
 // leastWrap is the least of paper that still holds on a guest, mm.
@@ -200,8 +216,12 @@ func (t *templates) saddle(m model.Mount, guest model.Part, l landing) {
 		w.letter(3*math.Pi/4, a.high-9, m.Guest, 0)
 	}
 	w.farEnd(math.Pi/4, top+2, min(20, a.high-top-8))
+	kind := "saddle"
+	if len(l.end) > 0 {
+		kind = "mitre"
+	}
 	t.add(Template{
-		Name: "saddle-" + m.ID, Title: fmt.Sprintf("saddle of %s on %s", m.Guest, m.Host), Use: "cut or check the end that fits",
+		Name: kind + "-" + m.ID, Title: fmt.Sprintf("%s of %s on %s", kind, m.Guest, m.Host), Use: "cut or check the end that fits",
 		Where: fmt.Sprintf("round %s, upper edge %s along it", m.Guest, t.u.Whole(unit.Length(a.high))),
 		Lay:   fmt.Sprintf("Wrap it round %s, its upper edge %s along from its own station 0, the arrow away from the body; the curved edge is the cut", m.Guest, t.u.Whole(unit.Length(a.high))) + words + offWords(a.off), Figure: w.s,
 	})
@@ -238,5 +258,31 @@ func (t *templates) foot(m model.Mount, l landing) {
 	t.add(Template{
 		Name: "foot-" + m.ID, Title: fmt.Sprintf("foot of %s on %s", m.Guest, m.Host), Use: "mark where it sits", Where: "on " + m.Host + ", " + where,
 		Lay: "Its cross on " + where + ", the arrow towards the far end" + offWords(off), Figure: w.s,
+	})
+}
+
+// endFoot is laid on the host's flat end: where the guest stands.
+func (t *templates) endFoot(m model.Mount, l landing) {
+	path := make([]drawing.Point, len(l.end))
+	for i, p := range l.end {
+		path[i] = drawing.Pt(p[0], -p[1])
+	}
+	foot := drawing.Polygon(path...)
+	box := foot.Bounds()
+	// As far as the host's axis, which is the mark to lay it by.
+	axis := drawing.Rect{X: min(box.X, 0), Y: min(box.Y, 0)}
+	axis.W, axis.H = max(box.X+box.W, 0)-axis.X, max(box.Y+box.H, 0)-axis.Y
+	axis = axis.Inset(-wrapRoom)
+	s := drawing.New(axis.W, axis.H)
+	by := drawing.Pt(-axis.X, -axis.Y)
+	s.Rect(drawing.Rect{X: wrapRim, Y: wrapRim, W: axis.W - 2*wrapRim, H: axis.H - 2*wrapRim}, drawing.Lined(drawing.Outline))
+	s.Path(foot.Moved(by), drawing.Lined(drawing.Outline))
+	s.Line(by.Add(drawing.Pt(axis.X+wrapRim, 0)), by.Add(drawing.Pt(axis.X+axis.W-wrapRim, 0)), drawing.CentreLine)
+	s.Line(by.Add(drawing.Pt(0, axis.Y+wrapRim)), by.Add(drawing.Pt(0, axis.Y+axis.H-wrapRim)), drawing.CentreLine)
+	s.Text(drawing.Text{At: drawing.Pt(3, 5), String: m.Guest, Size: drawing.SizeSmall})
+	s.Text(drawing.Text{At: drawing.Pt(axis.W-3, by.Y-1.5), H: drawing.End, String: "0°", Size: drawing.SizeCaption, Halo: 0.5})
+	t.add(Template{
+		Name: "foot-" + m.ID, Title: fmt.Sprintf("foot of %s on the end of %s", m.Guest, m.Host), Use: "mark where it sits", Where: "on the end of " + m.Host,
+		Lay: "Its chain lines cross on the axis, 0° at the clocking 0°", Figure: s,
 	})
 }

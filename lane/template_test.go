@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"scalewright/craft/development"
 	"scalewright/drawing"
 	"scalewright/job"
 	"scalewright/lane"
@@ -223,8 +224,51 @@ func TestTemplatesOfOddBuilds(t *testing.T) {
 	}
 }
 
+// A handle that leans from the flat end of what it stands on is cut by a plane: a
+// cosine r·tan(lean)·cos φ on the paper, by the closed form of another package, and
+// an ellipse of half axes r and r/cos(lean) on the end.
+func TestMitreOnAFlatEnd(t *testing.T) {
+	const guest, paper, lean = 12.0, 0.1, 0.4
+	r := leaning(t, [3]float64{5, 0, 180}, lean)
+	points := outlineOf(t, template(t, r, "mitre-grip").Figure)
+	top, bottom, left := math.Inf(1), math.Inf(-1), math.Inf(1)
+	for _, p := range points {
+		top, bottom, left = min(top, p[1]), max(bottom, p[1]), min(left, p[0])
+	}
+	middle := bottom - guest*math.Tan(lean) // where the plane cuts the axis
+	n := 0
+	for _, p := range points {
+		if p[1] < top+0.01 {
+			continue
+		}
+		n++
+		turn := (p[0] - left) / (guest + paper/2)
+		// Turn 0 is the handle's upper side, which reaches furthest down; so does y.
+		if want := middle + development.Mitre(guest, lean, turn); math.Abs(p[1]-want) > 0.05 {
+			t.Fatalf("at %v the cut lies at %v, want %v", turn, p[1], want)
+		}
+	}
+	if n < 300 {
+		t.Errorf("only %d places of the cut", n)
+	}
+	foot := outlineOf(t, template(t, r, "foot-grip").Figure)
+	lo, hi := foot[0], foot[0]
+	for _, p := range foot {
+		lo, hi = [2]float64{min(lo[0], p[0]), min(lo[1], p[1])}, [2]float64{max(hi[0], p[0]), max(hi[1], p[1])}
+	}
+	if w, h := (hi[0]-lo[0])/2, (hi[1]-lo[1])/2; math.Abs(w-guest/math.Cos(lean)) > 0.05 || math.Abs(h-guest) > 0.05 {
+		t.Errorf("the foot's half axes are %v and %v, want %v and %v", w, h, guest/math.Cos(lean), guest)
+	}
+}
+
 // buoy is a cylinder with a handle, a cylinder too, that leans from its side.
 func buoy(t *testing.T, lean, offset float64) job.Result {
+	t.Helper()
+	return leaning(t, [3]float64{20, offset, 60}, lean)
+}
+
+// leaning is a cylinder with a handle from a place within it.
+func leaning(t *testing.T, at [3]float64, lean float64) job.Result {
 	t.Helper()
 	sin, cos := math.Sincos(lean)
 	in := job.Input{
@@ -233,7 +277,7 @@ func buoy(t *testing.T, lean, offset float64) job.Result {
 			Parts: []model.DeclaredPart{
 				{ID: "hull", From: unit.Ref(0), To: unit.Ref(200), Wall: unit.Shop(3)},
 				{ID: "handle", Form: model.Turned, Outline: "h", Axis: &model.DeclaredAxis{
-					Position: [3]unit.Dim{unit.Ref(20), unit.Ref(offset), unit.Ref(60)}, Direction: [3]float64{sin, 0, cos},
+					Position: [3]unit.Dim{unit.Ref(at[0]), unit.Ref(at[1]), unit.Ref(at[2])}, Direction: [3]float64{sin, 0, cos},
 				}},
 			},
 			Joints:   []model.DeclaredJoint{{ID: "grip", Between: [2]string{"hull", "handle"}, Glue: "epoxy"}},
