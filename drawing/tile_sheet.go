@@ -49,12 +49,13 @@ func (t Tiling) furniture(s *Scene, p Plan, page int) {
 	if page == 0 && len(p.Tiles) > 1 {
 		width -= mapWide + 4
 	}
-	title := t.Title
+	count := ""
 	if p.Pages > 1 {
-		title += fmt.Sprintf(", page %d of %d", page+1, p.Pages)
+		count = fmt.Sprintf(", page %d of %d", page+1, p.Pages)
 	}
+	title := Shorten(t.Title, Bold, SizeBody, width-Measure(count, Bold, SizeBody)) + count
 	y := foot + 16
-	s.Text(Text{At: Pt(room.X, y), String: Shorten(title, Bold, SizeBody, width), Face: Bold, Size: SizeBody})
+	s.Text(Text{At: Pt(room.X, y), String: title, Face: Bold, Size: SizeBody})
 	// Words that find no room are left out from the end, those first that say least.
 	var spans []Span
 	for _, words := range t.words(p) {
