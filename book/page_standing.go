@@ -3,6 +3,7 @@ package book
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"scalewright/drawing"
 	"scalewright/lane"
@@ -41,21 +42,22 @@ func (b *sheets) standing() {
 
 func (b *sheets) carryingWords() string {
 	s, u := b.r.Structure, b.o.System
-	words := fmt.Sprintf("The build weighs %.1f ± %.1f kg.", s.Total.X/1000, 2*s.Total.U/1000)
+	var words strings.Builder
+	fmt.Fprintf(&words, "The build weighs %.1f ± %.1f kg.", s.Total.X/1000, 2*s.Total.U/1000)
 	for _, l := range s.Lifted {
 		if l.People == 1 {
 			continue
 		}
-		words += fmt.Sprintf(" %s, %s, takes %d people.", capital(l.Name), mass(l.Mass), l.People)
+		fmt.Fprintf(&words, " %s, %s, takes %d people.", capital(l.Name), mass(l.Mass), l.People)
 	}
 	if c := b.r.Design.Core; c != nil && s.Carried.Allows > 0 {
-		words += fmt.Sprintf(" Carry it lying by the body over the core with hands at stations %s and %s: there the core droops %s and bears %.1f MPa of the %.0f allowed, handling counted three times. Stored lying, rest it there too: in months it droops %s. Raise it with a hand under its upper half; by its lower end alone the core droops %s and bears %.1f MPa.",
+		fmt.Fprintf(&words, " Carry it lying by the body over the core with hands at stations %s and %s: there the core droops %s and bears %.1f MPa of the %.0f allowed, handling counted three times. Stored lying, rest it there too: in months it droops %s. Raise it with a hand under its upper half; by its lower end alone the core droops %s and bears %.1f MPa.",
 			u.Whole(s.Hands[0]), u.Whole(s.Hands[1]), u.Fine(s.Carried.Droop), s.Carried.Stress, s.Carried.Allows, u.Fine(s.Stored.Droop), u.Fine(s.Raised.Droop), s.Raised.Stress)
 	}
 	if site := b.r.Design.Site; site != nil && len(site.Passages) > 0 {
-		words += " Corners on the way in are not known: try them with a lath as long as the build."
+		words.WriteString(" Corners on the way in are not known: try them with a lath as long as the build.")
 	}
-	return words
+	return words.String()
 }
 
 func (b *sheets) standingWords() string {

@@ -217,7 +217,7 @@ func bars(t *testing.T, tiling drawing.Tiling, figure *drawing.Scene) (along, up
 		scale := 0.0
 		lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 		var box [][2]float64
-		for _, line := range strings.Split(out.String(), "\n") {
+		for line := range strings.SplitSeq(out.String(), "\n") {
 			f := strings.Fields(line)
 			switch {
 			case len(f) >= 8 && f[0] == "q" && f[7] == "cm" && scale == 0:
@@ -279,5 +279,54 @@ func TestCheckBarsInThePDF(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What lies in a group that clips shows inside its box alone, in both files: the
+// group's commands stand between its clip and what takes it off again (ISO 32000-1,
+// 8.5.4; SVG 2, 14.3).
+func TestGroupsClip(t *testing.T) {
+	s := drawing.New(100, 50)
+	s.Begin(drawing.Group{ID: "tile", Clip: &drawing.Rect{X: 10, Y: 5, W: 30, H: 20}})
+	s.Begin(drawing.Group{ID: "inner"})
+	s.Line(drawing.Pt(0, 11), drawing.Pt(100, 11), drawing.Outline)
+	s.End()
+	s.End()
+	s.Line(drawing.Pt(0, 33), drawing.Pt(100, 33), drawing.Outline)
+	moved := drawing.New(200, 100)
+	moved.Place(s, drawing.Pt(50, 40), "m-")
+	var svg, pdf bytes.Buffer
+	if err := drawing.SVG(&svg, moved, drawing.SVGOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	if err := drawing.PDF(&pdf, []drawing.Page{{Scene: moved}}, drawing.Meta{Uncompressed: true}); err != nil {
+		t.Fatal(err)
+	}
+	if want := `<clipPath id="clip"><path d="M60,45L90,45L90,65L60,65Z"/></clipPath>`; !strings.Contains(svg.String(), want) || !strings.Contains(svg.String(), `clip-path="url(#clip)"`) {
+		t.Errorf("no clip in %s", svg.String())
+	}
+	text := pdf.String()
+	on, inside, outside := strings.Index(text, "60 45 m\n90 45 l\n90 65 l\n60 65 l\nh\nW n"), strings.Index(text, "50 51 m"), strings.Index(text, "50 73 m")
+	if on < 0 || inside < on || outside < inside {
+		t.Fatalf("clip at %d, inside at %d, outside at %d", on, inside, outside)
+	}
+	between := strings.Fields(text[on:outside])
+	deep := 1
+	for _, f := range between {
+		switch f {
+		case "q":
+			deep++
+		case "Q":
+			deep--
+		}
+	}
+	if deep != 1 { // the q of the line outside alone
+		t.Errorf("%d states open before what lies outside", deep)
+	}
+	s = drawing.New(10, 10)
+	s.Begin(drawing.Group{Clip: &drawing.Rect{W: math.NaN(), H: 1}})
+	s.End()
+	if err := drawing.SVG(&svg, s, drawing.SVGOptions{}); err == nil {
+		t.Error("a clip that is no box is written")
 	}
 }

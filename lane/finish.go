@@ -3,6 +3,7 @@ package lane
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"scalewright/drawing"
@@ -129,12 +130,7 @@ func (p *Prepared) zones(v View) (body, off []zone) {
 }
 
 func (p *Prepared) isShell(i int) bool {
-	for _, k := range p.shells {
-		if k == i {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(p.shells, i)
 }
 
 func (z zone) square() string { return fmt.Sprintf("%.1f dm²", z.area/1e4) }

@@ -2,6 +2,7 @@ package lane_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"scalewright/drawing"
@@ -32,11 +33,12 @@ func meets(s *drawing.Scene) string {
 		case drawing.GroupEnd:
 			class = class[:len(class)-1]
 		case drawing.Text:
-			text := v.String
+			var text strings.Builder
+			text.WriteString(v.String)
 			for _, sp := range v.Spans {
-				text += sp.Text
+				text.WriteString(sp.Text)
 			}
-			texts = append(texts, line{text, v.Bounds().Inset(slack)})
+			texts = append(texts, line{text.String(), v.Bounds().Inset(slack)})
 		case drawing.Drawn:
 			switch {
 			case v.Style.Stroke.Width == 0 || len(class) == 0:

@@ -49,7 +49,7 @@ func Fasteners() []Fastener {
 			Passes: r.length("passes_mm"), Thread: r.length("thread_mm"), High: r.length("high_mm"),
 			Density: r.number("density_g_cm3"), Source: r.text("source"), Basis: r.text("basis"),
 		}
-		for _, l := range strings.Fields(r.text("lengths_mm")) {
+		for l := range strings.FieldsSeq(r.text("lengths_mm")) {
 			mm, err := strconv.ParseFloat(l, 64)
 			if err != nil {
 				panic("stock: internal error: length " + l + " of " + f.ID)

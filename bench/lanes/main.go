@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"scalewright/bench/machine"
@@ -67,12 +68,13 @@ func measure() error {
 	fmt.Printf("%-12s %14s %14s\n", "lane", "demo", "200 pieces")
 	builds := [...]job.Result{demo, lanetest.Many(manyPieces)}
 	var prepared [len(builds)]*lane.Prepared
-	row := "prepare"
+	var row strings.Builder
+	row.WriteString("prepare")
 	for i, r := range builds {
 		prepared[i] = lane.Prepare(r)
-		row += fmt.Sprintf(" %14.2f", median(func() { lane.Prepare(r) }))
+		fmt.Fprintf(&row, " %14.2f", median(func() { lane.Prepare(r) }))
 	}
-	fmt.Println(row)
+	fmt.Println(row.String())
 	for _, l := range lane.All() {
 		fmt.Printf("%-12s", l.ID)
 		for _, p := range prepared {
