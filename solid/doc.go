@@ -3,8 +3,8 @@
 // A [Mesh] is made by [Turn], [Prism], [Box], [Sphere], [Tube] or [Loft], or of
 // what a file holds by [Kernel.Repair]; moved by a [Transform]; divided by [Cut];
 // put together by [Kernel.Union], [Kernel.Subtract] and [Kernel.Intersect]; looked
-// at by [Section] and asked through a [Tree]; drawn by [Kernel.Project]; judged by
-// [Mesh.Check]. It stands alone and knows nothing of any trade. Long operations
+// at by [Section] and asked through a [Tree]; drawn by [Kernel.Project] and
+// [Kernel.Shade]; judged by [Mesh.Check]. It stands alone and knows nothing of any trade. Long operations
 // are methods of a [Kernel], which says how many processors they use and who hears
 // how far they are.
 //

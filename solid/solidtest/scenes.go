@@ -3,6 +3,8 @@ package solidtest
 import (
 	"context"
 	"math"
+	"slices"
+	"sync"
 
 	"scalewright/solid"
 )
@@ -22,7 +24,9 @@ var From = solid.View{Eye: solid.Vec{3, -5, 2}}
 
 // Scenes returns views of simple, turned, cut and carved solids, of several that
 // are nested, touch or pass through each other, and from special places.
-func Scenes() []Scene {
+func Scenes() []Scene { return slices.Clone(allScenes()) }
+
+var allScenes = sync.OnceValue(func() []Scene {
 	s := scenes{}
 	s.simple()
 	s.turned()
@@ -30,7 +34,7 @@ func Scenes() []Scene {
 	s.several()
 	s.coinciding()
 	return s.all
-}
+})
 
 type scenes struct{ all []Scene }
 
