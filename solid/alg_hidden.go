@@ -66,9 +66,11 @@ const coincidence = 0x1p-30
 // far from the origin: 2⁷ roundings.
 const coincidenceAfar = 0x1p-46
 
-// edgeOn is the sine of the angle to the line of sight at which a face counts as
-// seen edge-on.
-const edgeOn = 1e-9
+// edgeOnHeight is how high on the paper a face must be not to count as seen
+// edge-on, in distances that count as none. It is more than 1: where the line
+// along the rear side of a face counts as hidden by what lies along its front
+// side, the face must count as edge-on, or neither side is drawn as silhouette.
+const edgeOnHeight = 4
 
 // creaseSlack is by how much, in radians, an edge must turn further than asked: a
 // round of 12 segments turns by 30° to a rounding, and all its edges or none are
@@ -89,7 +91,8 @@ type scene struct {
 	crease float64 // cosine of the angle, with its slack
 	cutN   Vec     // normal of the section plane, towards the eye
 
-	normal []Vec // of every triangle, of length 1; zero where it has none
+	normal []Vec  // of every triangle, of length 1; zero where it has none
+	facing []int8 // 1: looks at the eye, −1: away, 0: seen edge-on, or no normal
 	twin   []int32
 	edges  []sceneEdge
 }
@@ -164,22 +167,35 @@ func (k Kernel) newScene(ctx context.Context, solids []Placed, v View) (*scene, 
 	return s, k.sceneNormals(ctx, s)
 }
 
-// sceneNormals finds the normal of every triangle: none of one less high than
-// two places that are equal, whose normal would be noise.
+// sceneNormals finds the normal of every triangle, and where it looks. One less
+// high than two places that are equal has none: it would be noise.
 func (k Kernel) sceneNormals(ctx context.Context, s *scene) error {
 	s.normal = make([]Vec, len(s.mesh.Triangles))
+	s.facing = make([]int8, len(s.mesh.Triangles))
 	return k.each(ctx, "faces", len(s.normal), treeGrain, func(lo, hi int) {
 		for i := lo; i < hi; i++ {
 			a, b, c := s.mesh.corners(s.mesh.Triangles[i])
 			ab, bc, ca := b.Sub(a), c.Sub(b), a.Sub(c)
 			n := ab.Cross(c.Sub(a))
+			// Twice the area is the longest side times the height on it.
 			area := n.Length()
-			if area > s.near*math.Sqrt(max(ab.Dot(ab), bc.Dot(bc), ca.Dot(ca))) {
-				s.normal[i] = n.Scale(1 / area)
+			if area <= s.near*math.Sqrt(max(ab.Dot(ab), bc.Dot(bc), ca.Dot(ca))) {
+				continue
+			}
+			s.normal[i] = n.Scale(1 / area)
+			flat := math.Sqrt(max(onPaper2(ab), onPaper2(bc), onPaper2(ca)))
+			switch least := edgeOnHeight * s.near * flat; {
+			case n[2] > least:
+				s.facing[i] = 1
+			case n[2] < -least:
+				s.facing[i] = -1
 			}
 		}
 	})
 }
+
+// onPaper2 is the square of the length on the paper.
+func onPaper2(v Vec) float64 { return float64(v[0]*v[0]) + float64(v[1]*v[1]) }
 
 // solidOf returns which solid a triangle is of.
 func (s *scene) solidOf(triangle int32) int32 {

@@ -210,7 +210,7 @@ func (c *coverer) look(i int32) bool {
 func (c *coverer) cover(triangle int32) (stretch, bool) {
 	s, e := c.scene, c.edge
 	n := s.normal[triangle]
-	if math.Abs(n[2]) <= edgeOn {
+	if s.facing[triangle] == 0 {
 		return stretch{}, false
 	}
 	t := s.mesh.Triangles[triangle]
@@ -219,11 +219,16 @@ func (c *coverer) cover(triangle int32) (stretch, bool) {
 		return stretch{}, false
 	}
 	// 1. The stretch inside it on the paper.
-	in := stretch{0, 1}
+	in, along := stretch{0, 1}, false
 	for i := range 3 {
-		if !c.clip(v[i], v[(i+1)%3], n[2] < 0, &in) {
+		inside, runs := c.clip(v[i], v[(i+1)%3], n[2] < 0, &in)
+		if !inside {
 			return stretch{}, false
 		}
+		along = along || runs
+	}
+	if along && !c.beside(v, &in) {
+		return stretch{}, false
 	}
 	// 2. Of that, what is behind its plane; how far behind is linear too.
 	if n[2] < 0 {
@@ -243,10 +248,10 @@ func (c *coverer) cover(triangle int32) (stretch, bool) {
 }
 
 // clip keeps of a stretch what lies on the left of a triangle's edge p–q on the
-// paper, or on the right. An edge along p–q counts as inside. Where the two cross
-// is a function of the two alone, not of the way p–q runs: so where one triangle
-// ends to cover, its neighbour starts, to the last bit.
-func (c *coverer) clip(p, q *Vec, right bool, in *stretch) bool {
+// paper, or on the right. An edge that runs along p–q counts as inside. Where the
+// two cross is a function of the two alone, not of the way p–q runs: so where one
+// triangle ends to cover, its neighbour starts, to the last bit.
+func (c *coverer) clip(p, q *Vec, right bool, in *stretch) (inside, along bool) {
 	if q[0] < p[0] || q[0] == p[0] && (q[1] < p[1] || q[1] == p[1] && q[2] < p[2]) {
 		p, q, right = q, p, !right
 	}
@@ -257,18 +262,31 @@ func (c *coverer) clip(p, q *Vec, right bool, in *stretch) bool {
 	// Both are distances times the length of p–q.
 	limit := c.scene.near * c.scene.near * (float64(x*x) + float64(y*y))
 	if from*from <= limit && to*to <= limit {
-		return true
+		return true, true
 	}
 	if right {
 		from, to = -from, -to
 	}
 	switch {
 	case from <= 0 && to <= 0:
-		return false
+		return false, false
 	case from < 0:
 		in.from = max(in.from, from/(from-to))
 	case to < 0:
 		in.to = min(in.to, from/(from-to))
 	}
+	return in.from < in.to, false
+}
+
+// beside keeps of a stretch what lies beside a triangle, as far as that reaches
+// along the edge: at the tip of a slim one the edge may run along both sides, and
+// nothing else says where the triangle ends.
+func (c *coverer) beside(v [3]*Vec, in *stretch) bool {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range v {
+		t := (float64((p[0]-c.edge.from[0])*c.d[0]) + float64((p[1]-c.edge.from[1])*c.d[1])) / (c.norm * c.norm)
+		low, high = min(low, t), max(high, t)
+	}
+	in.from, in.to = max(in.from, low), min(in.to, high)
 	return in.from < in.to
 }

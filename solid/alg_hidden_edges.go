@@ -126,7 +126,7 @@ func (s *scene) edge(h int32) (sceneEdge, bool) {
 }
 
 // looksAtEye reports whether a triangle is seen from in front; edge-on is not.
-func (s *scene) looksAtEye(triangle int32) bool { return s.normal[triangle][2] > edgeOn }
+func (s *scene) looksAtEye(triangle int32) bool { return s.facing[triangle] > 0 }
 
 // surface returns the triangle that has a normal on a half-edge's side. Behind a
 // triangle too thin for one that is what lies beyond its longest edge, as if the

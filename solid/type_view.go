@@ -65,8 +65,8 @@ func (v View) Frame() (Frame, error) {
 }
 
 // leastUp is the least sine of the angle between Up and Eye at which Up still says
-// what is up: at 1e-6 the paper turns by a thousandth of a degree with the ninth
-// digit of Up.
+// what is up, and of that between a section plane and Eye: at 1e-6 the paper turns
+// by a thousandth of a degree with the eleventh digit of Up.
 const leastUp = 1e-6
 
 func (v View) check() error {
@@ -79,7 +79,7 @@ func (v View) check() error {
 	if err := v.Section.check(); err != nil {
 		return err
 	}
-	if s := v.Section.Normal.Unit().Dot(v.Eye.Unit()); math.Abs(s) < edgeOn {
+	if s := v.Section.Normal.Unit().Dot(v.Eye.Unit()); math.Abs(s) < leastUp {
 		return &ValueError{"sine of the section plane's angle to the view", s, "not 0: the plane is seen edge-on"}
 	}
 	return nil

@@ -26,28 +26,32 @@ func (e SlowEdge) Hidden() float64 {
 
 // SlowEdges returns the edges of closed meshes that count in a view, by their
 // definition: one face looks at the eye and the other doesn't, or they turn by
-// more than the angle. Sections and intersections aren't looked at.
+// more than the angle. A face less high on the paper than 2⁻²⁸ of the size is seen
+// edge-on and doesn't look at the eye. Sections and intersections aren't looked at.
 func SlowEdges(meshes []solid.Mesh, frame solid.Frame, crease float64) []SlowEdge {
 	type edge struct{ lo, hi int32 }
 	var out []SlowEdge
+	least := 0x1p-28 * solid.Join(meshes...).Bounds().Size().Length()
 	for _, m := range meshes {
-		normals := map[edge][]solid.Vec{}
+		normals, looks := map[edge][]solid.Vec{}, map[edge][]bool{}
 		var order []edge
 		for _, t := range m.Triangles {
 			a, b, c := m.Vertices[t[0]], m.Vertices[t[1]], m.Vertices[t[2]]
 			n := b.Sub(a).Cross(c.Sub(a)).Unit()
+			p, q, r := frame.Flatten(a), frame.Flatten(b), frame.Flatten(c)
+			twice := b.Sub(a).Cross(c.Sub(a)).Dot(frame.N)
+			look := twice > least*max(distance(p, q), distance(q, r), distance(r, p))
 			for k := range 3 {
 				e := edge{min(t[k], t[(k+1)%3]), max(t[k], t[(k+1)%3])}
 				if len(normals[e]) == 0 {
 					order = append(order, e)
 				}
-				normals[e] = append(normals[e], n)
+				normals[e], looks[e] = append(normals[e], n), append(looks[e], look)
 			}
 		}
 		for _, e := range order {
 			n := normals[e]
-			seen := n[0].Dot(frame.N) > 1e-9 != (n[1].Dot(frame.N) > 1e-9)
-			if !seen && n[0].Dot(n[1]) > math.Cos(crease) {
+			if looks[e][0] == looks[e][1] && n[0].Dot(n[1]) > math.Cos(crease) {
 				continue
 			}
 			p, q := m.Vertices[e.lo], m.Vertices[e.hi]
