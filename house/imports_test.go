@@ -24,7 +24,7 @@ var floors = map[string]int{
 	"job":   5,
 	"lane":  6,
 	"book":  7,
-	"cmd":   8, "server": 8, "bench": 8,
+	"cmd":   8, "server": 8, "bench": 8, "web": 0,
 	"house": 9,
 }
 
