@@ -3,6 +3,8 @@ package book_test
 import (
 	"bytes"
 	"flag"
+	"image/png"
+	"math"
 	"os"
 	"testing"
 
@@ -33,8 +35,10 @@ func TestPictureOfTheDemo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	p := lane.Prepare(r)
+	pictureOfTheLanes(t, p)
 	var svg bytes.Buffer
-	s := lane.Elevation(lane.Prepare(r), lane.View{Span: lane.Whole(r), Width: 260})
+	s := lane.Elevation(p, lane.View{Span: lane.Whole(r), Width: 260})
 	if err := drawing.SVG(&svg, s, drawing.SVGOptions{Palette: drawing.Day, Family: drawing.PaperFamily}); err != nil {
 		t.Fatal(err)
 	}
@@ -50,5 +54,31 @@ func TestPictureOfTheDemo(t *testing.T) {
 	}
 	if !bytes.Equal(want, svg.Bytes()) {
 		t.Errorf("%s is not what the lane draws; go test ./book -pictures", name)
+	}
+}
+
+// The picture of the lanes is there and as wide as they are drawn: its pixels are
+// not compared, for they are the same scenes that package lane holds as text.
+func pictureOfTheLanes(t *testing.T, p *lane.Prepared) {
+	const name, perMM = "../docs/pictures/lanes.png", 4.0
+	v := lane.View{Span: p.Span, Width: 270, HasPlumb: true, Plumb: 588}
+	s := lane.Sheet(p, lane.SheetOptions{View: v, Open: []string{"elevation", "pieces", "walls", "fits", "weight"}})
+	if *updatePictures {
+		var b bytes.Buffer
+		if err := drawing.PNG(&b, s, drawing.PNGOptions{Palette: drawing.Day, PerMM: perMM}); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, b.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	c, err := png.DecodeConfig(f)
+	if want := s.Width * perMM; err != nil || math.Abs(float64(c.Width)-want) > 1 {
+		t.Errorf("%s is %d pixels wide, want %v; %v", name, c.Width, want, err)
 	}
 }

@@ -115,6 +115,16 @@ func (r *Room) Free(b Rect, gap float64) bool {
 	return true
 }
 
+// Lettered reports whether words lie in the box.
+func (r *Room) Lettered(b Rect) bool {
+	for _, w := range r.words {
+		if w.Overlaps(b) {
+			return true
+		}
+	}
+	return false
+}
+
 // Write sets a line of letters where there is room for it, and reports whether.
 func (r *Room) Write(s *Scene, t Text, gap float64) bool {
 	b := t.Bounds()

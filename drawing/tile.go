@@ -15,6 +15,7 @@ type Tiling struct {
 	Long  float64 // mm; 0 is 100
 	Title string
 	Note  string // where the drawing goes
+	Key   string // what its lines mean, where there is room to say it
 }
 
 // Overlap of neighbouring tiles on the paper, mm.

@@ -78,9 +78,11 @@ func (t Tiling) words(p Plan) []string {
 		out = append(out, "Cut along the dashed lines; lay one on the next, cross on cross. ")
 	}
 	if p.kx == 1 && p.ky == 1 {
-		return append(out, "Where a bar is not 100 mm, write what it measures in shop.yaml, under paper.")
+		out = append(out, "Where a bar is not 100 mm, write what it measures in shop.yaml, under paper. ")
+	} else {
+		out = append(out, "Made up for your printer; both bars must now be 100 mm. ")
 	}
-	return append(out, "Made up for your printer; both bars must now be 100 mm.")
+	return append(out, t.Key)
 }
 
 // tile draws what lies in a tile's area, and its marks.

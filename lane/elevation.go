@@ -67,7 +67,7 @@ func elevation(p *Prepared, v View, items bool) *drawing.Scene {
 	if !items { // the book tells its findings beside
 		flags = packFlags(p, v)
 	}
-	y := topRim + flags.height()
+	y := topRim + flags.rowsHeight()
 	overall, chain := 0.0, 0.0
 	if g.wholeShown() {
 		overall = y + overallHigh/2
@@ -78,6 +78,8 @@ func elevation(p *Prepared, v View, items bool) *drawing.Scene {
 		y += chainHigh
 	}
 	labels := g.labels()
+	ceiling := y + 0.6 // of short poles: they keep clear of the dimensions
+	y += flags.shortHeight()
 	over := y
 	if items {
 		y += ballRow * float64(g.ballsAbove())
@@ -95,7 +97,7 @@ func elevation(p *Prepared, v View, items bool) *drawing.Scene {
 	g.body()
 	g.covers()
 	g.keepExtensions(chain)
-	flags.draw(g)
+	flags.draw(g, ceiling)
 	from := len(g.s.Items)
 	g.lengths(overall, chain)
 	g.room.Take(g.s, from)

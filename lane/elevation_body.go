@@ -22,6 +22,7 @@ func (g *figure) body() {
 		g.low.line(g.low.plot.line(g.p.profile, -1), drawing.Outline)
 	}
 	g.ownPictures(true)
+	g.hiddenCore()
 	g.axisLine()
 	if len(g.p.profile) > 0 {
 		cover := g.low.underPoints(g.p.profile, -1)
@@ -148,6 +149,18 @@ func (g *figure) core() {
 	g.low.line(whole, drawing.Thin)
 	if len(g.p.profile) > 0 {
 		g.up.line(drawing.Polyline(g.up.at(from, 0), g.up.at(from, radius), g.up.at(to, radius), g.up.at(to, 0)), drawing.Hidden)
+	}
+}
+
+// hiddenCore is the core of a build without a body, which nothing shows cut.
+func (g *figure) hiddenCore() {
+	c := g.p.Design.Core
+	if c == nil || len(g.p.profile) > 0 || !finite(float64(c.Span.From), float64(c.Span.To), float64(c.Stock.OD)) {
+		return
+	}
+	for _, h := range [...]halfView{g.up, g.low} {
+		from, to, r := float64(c.Span.From), float64(c.Span.To), h.sign*float64(c.Stock.OD)/2
+		h.line(drawing.Polyline(h.at(from, 0), h.at(from, r), h.at(to, r), h.at(to, 0)), drawing.Hidden)
 	}
 }
 

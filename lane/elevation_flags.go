@@ -39,8 +39,9 @@ type flagRows struct {
 	rows  int
 }
 
-// packFlags gives the flags in view their rows: the worst first, then by station.
-// A flag whose sentence finds no room keeps its pennant, on a short pole.
+// packFlags gives the blockers and cautions in view their rows: the worst first,
+// then by station. A flag whose sentence finds no room keeps its pennant, on a short
+// pole, as notes do.
 func packFlags(p *Prepared, v View) flagRows {
 	var out flagRows
 	for _, f := range p.flags {
@@ -64,9 +65,15 @@ func packFlags(p *Prepared, v View) flagRows {
 		q.words, q.wide = q.flags[0].words(v.System)
 		q.wide += q.count()
 	}
-	seatPoles(out.poles[:min(len(out.poles), mostSought)], width)
+	// Notes come last: they ask for nothing, keep their pennants and speak in the
+	// drawer, so that a clean build has a clean elevation.
+	grave := slices.IndexFunc(out.poles, func(q *pole) bool { return q.flags[0].grade == drawing.Note })
+	if grave < 0 {
+		grave = len(out.poles)
+	}
+	seatPoles(out.poles[:min(grave, mostSought)], width)
 	for i, q := range out.poles {
-		if i >= mostSought {
+		if i >= mostSought && i < grave {
 			q.pack(out.poles[:i], width)
 		}
 		if q.found {
@@ -127,9 +134,8 @@ func seatPoles(poles []*pole, width float64) {
 	}
 }
 
-// height is the room of all rows, and of the short poles under them.
-func (f flagRows) height() float64 { return f.rowsHeight() + f.shortHeight() }
-
+// rowsHeight is the room of the sentences, over the dimensions; shortHeight that of
+// the short poles, under them.
 func (f flagRows) rowsHeight() float64 { return flagRow * float64(f.rows) }
 
 func (f flagRows) shortHeight() float64 {
@@ -248,7 +254,7 @@ func (q *pole) free(placed []*pole, width float64) bool {
 }
 
 // draw sets the flags of the rows over the figure.
-func (f flagRows) draw(g *figure) {
+func (f flagRows) draw(g *figure, ceiling float64) {
 	base := topRim + f.rowsHeight()
 	// Short poles too near to one another would lie over each other's pennants: they
 	// are one.
@@ -265,9 +271,20 @@ func (f flagRows) draw(g *figure) {
 		}
 		short = append(short, q)
 	}
-	for _, q := range short {
+	tops := make([]float64, len(short))
+	for i, q := range short {
 		q.left = q.x > g.s.Width-edge-pennantRoom-q.count()
-		q.draw(g, max(base+0.6, g.footOf(float64(q.flags[0].finding.Station)).Y-shortPole))
+		tops[i] = max(ceiling, g.footOf(float64(q.flags[0].finding.Station)).Y-shortPole)
+		q.draw(g, tops[i])
+	}
+	// Counts come when all pennants stand: a count gives way, a pennant does not.
+	for _, q := range f.poles {
+		if q.found {
+			q.letterCount(g, base-flagRow*float64(q.row+1))
+		}
+	}
+	for i, q := range short {
+		q.letterCount(g, tops[i])
 	}
 }
 
@@ -316,11 +333,22 @@ func (q *pole) draw(g *figure, top float64) {
 		})
 	}
 	g.room.Take(g.s, from)
-	if n := q.more(); n > 0 { // on a short pole only where it is free; the table counts them
-		g.room.Write(g.s, drawing.Text{
-			At: drawing.Pt(x, top+1.7), V: drawing.Centre, H: h, String: "+" + strconv.Itoa(n), Size: drawing.SizeSmall, Colour: drawing.Signal, Halo: 0.5,
-		}, 0)
+}
+
+// letterCount says beside the pennants how many findings have none, where that is
+// free; the table counts them too.
+func (q *pole) letterCount(g *figure, top float64) {
+	n := q.more()
+	if n == 0 {
+		return
 	}
+	dir, h := 1.0, drawing.Start
+	if q.left {
+		dir, h = -1, drawing.End
+	}
+	g.room.Write(g.s, drawing.Text{
+		At: drawing.Pt(q.x+dir*pennantRoom, top+1.7), V: drawing.Centre, H: h, String: "+" + strconv.Itoa(n), Size: drawing.SizeSmall, Colour: drawing.Signal, Halo: 0.5,
+	}, 0)
 }
 
 // footOf is where a flag stands: on the upper edge of the build at its station.

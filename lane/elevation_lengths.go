@@ -252,6 +252,10 @@ func (g *figure) upright(d drawing.Dimension, station, radius, beside float64) b
 	long := b.Y - a.Y
 	high := drawing.SizeFigure * 0.8
 	d.At, d.From, d.To = x, a, b
+	const tick = drawing.TickSize
+	if g.room.Lettered(drawing.Rect{X: x - tick, Y: a.Y - tick, W: 2 * tick, H: long + 2*tick}) {
+		return false
+	}
 	for _, shift := range [...]float64{long / 4, 0} {
 		if room := long - 2*shift; shift > 0 && wide+7 > room || wide+9 > long {
 			continue

@@ -73,7 +73,10 @@ func PaperOf(r job.Result, u unit.System) (drawing.Format, model.PaperSize) {
 func (t Template) Tiling(r job.Result, u unit.System) drawing.Tiling {
 	sheet, _ := PaperOf(r, u)
 	p := r.Design.Shop.Paper
-	return drawing.Tiling{Sheet: sheet, Short: float64(p.Short), Long: float64(p.Long), Title: r.Name + ": " + t.Title, Note: t.Lay}
+	return drawing.Tiling{
+		Sheet: sheet, Short: float64(p.Short), Long: float64(p.Long), Title: r.Name + ": " + t.Title, Note: t.Lay,
+		Key: "Cut along heavy lines; dashed ones bound laps, chain lines are middles.",
+	}
 }
 
 // Pages is the template tiled.

@@ -88,9 +88,13 @@ func (t *templates) coreStrip(core model.Core) {
 	s := drawing.New(long+2*wrapRim, stripHigh+2*wrapRim)
 	at := drawing.Pt(wrapRim, wrapRim)
 	s.Rect(drawing.Rect{X: at.X, Y: at.Y, W: long, H: stripHigh}, drawing.Lined(drawing.Outline))
-	for mm := 10.0; mm < long-5; mm += 10 {
-		tall := 2.0
-		if math.Mod(mm, 100) == 0 {
+	step, named := 10.0, 10
+	if t.u == unit.FeetInches {
+		step, named = float64(unit.Inch), 6
+	}
+	for n := 1; float64(n)*step < long-5; n++ {
+		mm, tall := float64(n)*step, 2.0
+		if n%named == 0 {
 			tall = 4
 			s.Text(drawing.Text{At: at.Add(drawing.Pt(mm, 7.4)), H: drawing.Middle, String: t.u.Figure(unit.Length(mm)), Size: drawing.SizeSmall, Halo: 0.5})
 		}

@@ -63,6 +63,9 @@ func (t *templates) seam(seam model.Seam) {
 	}
 	best := slices.MinFunc(all, func(a, b beside) int { return cmp.Compare(a.worth(), b.worth()) })
 	best.skin.Paper = t.paper
+	below, _ := t.r.Division.Piece(seam.Below)
+	above, _ := t.r.Division.Piece(seam.Above)
+	named := below.Name + " and " + above.Name // the id of a provisional cut is for no one's eyes
 	z := float64(seam.Station)
 	marks := clocked(t.r, seam.Station)
 	rows := wrapped(best.skin, best.low, best.high)
@@ -79,7 +82,7 @@ func (t *templates) seam(seam model.Seam) {
 		w.farEnd(w.clear(marks), best.low+3, best.high-best.low-9)
 		girth += w.edgeLength(z)
 	}
-	rows[0].beside(rows[0].left, rows[0].from(z, best.high-best.low-3), "seam "+seam.ID, drawing.SizeSmall)
+	rows[0].beside(rows[0].left, rows[0].from(z, best.high-best.low-3), "seam of "+named, drawing.SizeSmall)
 	edge := "upper"
 	if best.low == z {
 		edge = "lower"
@@ -89,7 +92,7 @@ func (t *templates) seam(seam model.Seam) {
 		lay += "; four quarters, lapped"
 	}
 	t.add(Template{
-		Name: "seam-" + seam.ID, Title: fmt.Sprintf("seam %s, %s round", seam.ID, t.u.Whole(unit.Length(girth))),
+		Name: "seam-" + seam.ID, Title: fmt.Sprintf("seam of %s, %s round", named, t.u.Whole(unit.Length(girth))),
 		Use: "carry the clocking over", Where: fmt.Sprintf("round %s, %s edge on the seam", best.piece, edge), Lay: lay + offWords(best.off), Figure: stacked(rows),
 	})
 }
@@ -213,6 +216,17 @@ func (t *templates) liners() {
 		if !ok {
 			continue
 		}
+		// On to the open end, which is seen, as far as the wall is straight.
+		if part := t.part(b.Part); part.OpenFoot {
+			for from := low; from > float64(piece.Span.From); low = from {
+				from = max(from-linerStep, float64(piece.Span.From))
+				longer, more, fine := skinOn(cavity, from, high)
+				if !fine || more > max(off, leastOff) {
+					break
+				}
+				skin = longer
+			}
+		}
 		skin.Paper, skin.Inside = t.paper, true
 		step := 0.0
 		pixels := 0
@@ -242,5 +256,8 @@ func (t *templates) liners() {
 	}
 }
 
-// linerHigh is the least height of a liner, mm.
-const linerHigh = 24.0
+// A liner is at least so high, and grows towards an open end by such steps, mm.
+const (
+	linerHigh = 24.0
+	linerStep = 2.0
+)
