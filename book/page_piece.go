@@ -231,6 +231,10 @@ func (b *sheets) placeOf(p model.Piece, f model.Fit, inner bool) string {
 		end = "nose"
 	}
 	switch {
+	case p.ID.Kind == model.Bush && inner:
+		return "bore"
+	case p.ID.Kind == model.Bush:
+		return "outside"
 	case p.ID.Kind == model.CoreRing && inner:
 		return "bore"
 	case p.ID.Kind == model.CoreRing:
@@ -259,6 +263,9 @@ func (b *sheets) placeOf(p model.Piece, f model.Fit, inner bool) string {
 }
 
 func (b *sheets) meets(id string) string {
+	if id == "post" {
+		return "post, " + b.r.Design.Stand.Post.Name
+	}
 	if id == "core" {
 		return "core, " + b.r.Design.Core.Stock.Name
 	}
@@ -281,7 +288,7 @@ func (b *sheets) tongue(f model.Fit) bool {
 }
 
 func (b *sheets) holds(f model.Fit) string {
-	if f.Male == "core" {
+	if f.Male == "core" || f.Male == "post" {
 		return "slides on"
 	}
 	for _, s := range b.r.Division.Seams {

@@ -70,7 +70,7 @@ func (b *sheets) standingWords() string {
 	}
 	words += fmt.Sprintf(". The top may stand %s off plumb. It presses %.0f kg/m² on the floor.", u.Tenth(s.Lean), s.Floor)
 	if r := s.Rings; r.Outside > 0 {
-		words += fmt.Sprintf(" Two rings hold the post in the core: %s outside with a hole of %s, at stations %s and %s, each good for %.0f N sideways; the lower one screwed to the core, the post pinned under it.",
+		words += fmt.Sprintf(" Two bushes hold the post in the core: %s outside with a hole of %s, at stations %s and %s, each good for %.0f N sideways; the lower one screwed to the core, the post pinned under it.",
 			u.Tenth(r.Outside), u.Tenth(r.Bore), u.Whole(r.Stations[0]), u.Whole(r.Stations[1]), r.Bears)
 	}
 	return words

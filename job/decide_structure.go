@@ -14,7 +14,7 @@ func (r *runner) structure(ctx context.Context) error {
 		Parts: d.Parts, Raw: r.out.Raw, Division: r.out.Division, Mounts: d.Mounts,
 		Carved: r.out.Carved, Prints: r.out.Prints, Filaments: d.Shop.Filaments, Core: d.Core,
 		Components: d.Components, Places: r.out.Places, Finish: d.Finish, Stand: d.Stand, Site: d.Site,
-		Length: unit.Length(d.Length.X),
+		Fits: r.out.Fits.Fits, Length: unit.Length(d.Length.X),
 	}
 	value, found, err := structure.Run(ctx, in)
 	for i := range found {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"scalewright/craft/fastening"
 	"scalewright/finding"
 	"scalewright/job"
 	"scalewright/model"
@@ -93,6 +94,7 @@ func TestBoughtFastenersGoIn(t *testing.T) {
 	} {
 		r := mustRun(t, c.in)
 		mustAssemble(t, r)
+		mustBeApart(t, r)
 		if len(r.Division.Holds) < c.n {
 			t.Errorf("%s: %d fastenings; findings %v", c.name, len(r.Division.Holds), codes(r.Findings))
 		}
@@ -304,4 +306,47 @@ func TestMagnetsGoInFirst(t *testing.T) {
 		}
 	}
 	t.Errorf("no step puts the ring on: %v", codes(r.Findings))
+}
+
+// Letters on a board are pinned, screwed and held by magnets too: both are flat, and
+// neither is turned.
+func TestLettersAreFastened(t *testing.T) {
+	t.Parallel()
+	for _, kind := range []model.JointKind{model.Dowelled, model.Screwed, model.Magnet} {
+		in := example(t, "letters")
+		for i := range in.Declared.Shop.Printers {
+			in.Declared.Shop.Printers[i].Layer = 3
+		}
+		for i := range in.Declared.Joints {
+			in.Declared.Joints[i].Kind = kind
+		}
+		r := mustRun(t, in)
+		mustBeApart(t, r)
+		if len(r.Division.Holds) != 6 {
+			t.Errorf("%s: %d fastenings; findings %v", kind, len(r.Division.Holds), codes(r.Findings))
+		}
+		for _, h := range r.Division.Holds {
+			for _, m := range bought(t, h) {
+				for i, piece := range r.Division.Pieces {
+					if v := shared(t, m, r.Carved[i].Solid); v > touching && !(kind == model.Screwed && piece.ID == h.Host) {
+						t.Errorf("%s: %s takes %v mm³ of %s", kind, h.ID, v, piece.ID)
+					}
+				}
+			}
+			mustBeCovered(t, r, h)
+		}
+	}
+}
+
+// mustBeApart looks that what holds one guest does not crowd: heads and holes keep
+// their edges off each other.
+func mustBeApart(t *testing.T, r job.Result) {
+	t.Helper()
+	for i, h := range r.Division.Holds {
+		for _, g := range r.Division.Holds[:i] {
+			if d := solid.Vec(h.At).Sub(solid.Vec(g.At)).Length(); h.Guest == g.Guest && d < 2*float64(fastening.Needs(h.Stock)) {
+				t.Errorf("%s and %s are %v mm apart", h.ID, g.ID, d)
+			}
+		}
+	}
 }

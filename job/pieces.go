@@ -32,9 +32,9 @@ func (r *runner) makePieces(ctx context.Context, told recipe.Assumptions) (recip
 	var out recipe.Outcome[pieces]
 	cut := divide.Input{
 		Parts: d.Parts, Raw: r.out.Raw, Core: d.Core, Interfaces: d.Interfaces, Cuts: d.Cuts,
-		Mounts: d.Mounts, Openings: d.Openings, Printers: d.Shop.Printers, Told: told.Minutes,
+		Mounts: d.Mounts, Openings: d.Openings, Stand: d.Stand, Printers: d.Shop.Printers, Told: told.Minutes,
 	}
-	key := divideStage.Key(d.Parts, r.raws, d.Core, d.Interfaces, d.Cuts, d.Mounts, d.Openings, d.Shop.Printers, told.Minutes)
+	key := divideStage.Key(d.Parts, r.raws, d.Core, d.Interfaces, d.Cuts, d.Mounts, d.Openings, d.Stand, d.Shop.Printers, told.Minutes)
 	division, found, err := remember(ctx, r, divideStage, key, func(ctx context.Context) (model.Division, finding.List, error) {
 		return divide.Run(ctx, cut)
 	})
@@ -50,7 +50,7 @@ func (r *runner) makePieces(ctx context.Context, told recipe.Assumptions) (recip
 	}
 	sizes := fit.Input{
 		Parts: d.Parts, Raw: r.out.Raw, Core: d.Core, CoreWidth: r.out.Facts.CoreWidth,
-		Division: division, Printers: d.Shop.Printers, Kept: r.in.Kept, Seed: r.in.Seed,
+		Division: division, Stand: d.Stand, Printers: d.Shop.Printers, Kept: r.in.Kept, Seed: r.in.Seed,
 	}
 	fitKey := fitStage.Key(key, d.Shop.Printers, r.out.Facts.CoreWidth, r.in.Kept, r.in.Seed)
 	p.fits, found, err = remember(ctx, r, fitStage, fitKey, func(ctx context.Context) (model.Fits, finding.List, error) {
@@ -84,7 +84,7 @@ func (r *runner) makeEach(ctx context.Context, p *pieces) error {
 	all, err := recipe.Each(ctx, p.division.Pieces, func(ctx context.Context, _ int, piece model.Piece) (made, error) {
 		var m made
 		in, raws := r.carveInput(piece, *p)
-		key := carveStage.Key(in.Piece, in.Part, raws, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments, in.Tabs, in.Windows, in.Passes, in.Holds)
+		key := carveStage.Key(in.Piece, in.Part, raws, in.Below, in.Above, in.Seats, in.OnCore, in.Core, in.Segments, in.Tabs, in.Windows, in.Passes, in.Holds, in.Bush)
 		carved, found, err := remember(ctx, r, carveStage, key, func(ctx context.Context) (model.Carved, finding.List, error) {
 			return carve.Run(ctx, in)
 		})
@@ -165,6 +165,9 @@ func (r *runner) carveInput(piece model.Piece, p pieces) (carve.Input, []recipe.
 		if f.Male == "core" && f.Female == piece.ID.String() {
 			in.OnCore = &f
 		}
+	}
+	if piece.ID.Kind == model.Bush {
+		in.Bush = p.fits.Of(piece.ID.String())
 	}
 	raws = append(raws, r.mounted(piece, p, &in)...)
 	return in, raws

@@ -1,6 +1,10 @@
 package model
 
-import "slices"
+import (
+	"slices"
+
+	"scalewright/unit"
+)
 
 // Groups are what is handled as one thing once all glue has set: pieces joined by
 // seams and mounts that don't come apart, with the collars and rings in them. In
@@ -16,6 +20,12 @@ func (d Division) Groups(mounts []Mount) []Group {
 	}
 	for _, s := range d.Seats {
 		g.join(s.Ring, s.Host)
+	}
+	// A bush stays in the core, which is glued into the part that it begins in.
+	for _, p := range d.Pieces {
+		if p.ID.Kind == Bush {
+			g.join(p.ID, d.lowestOn(p.Span.From, p.ID.Part))
+		}
 	}
 	for _, m := range mounts {
 		if !m.Removable {
@@ -36,6 +46,17 @@ func (d Division) Groups(mounts []Mount) []Group {
 		}
 	}
 	return out
+}
+
+// lowestOn is the shell of a part that a station lies in, or its last.
+func (d Division) lowestOn(station unit.Length, part string) PieceID {
+	var id PieceID
+	for _, p := range d.Pieces {
+		if p.ID.Kind == Shell && p.ID.Part == part && (id == (PieceID{}) || p.Span.From <= station) {
+			id = p.ID
+		}
+	}
+	return id
 }
 
 func (g Group) holds(id PieceID) bool {

@@ -10,6 +10,7 @@ import (
 const (
 	Foot = "foot" // the end nearer the datum
 	Nose = "nose" // the far end
+	Top  = "top"  // of the stand's post, in the core
 )
 
 // PieceKind says what a piece is to its part.
@@ -22,6 +23,7 @@ const (
 	CoreRing   PieceKind = "ring"   // rides on the core
 	Panel      PieceKind = "panel"  // closes an opening
 	Slice      PieceKind = "slice"  // of a part that is not turned
+	Bush       PieceKind = "bush"   // centres the stand's post in the core
 )
 
 // PieceID is part id and the ids of the bounds the piece lies between. It does

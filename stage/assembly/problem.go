@@ -48,6 +48,7 @@ func newProblem(in Input) *problem {
 		}
 		p.inside = append(p.inside, k)
 	}
+	p.bushes()
 	p.rings()
 	p.seams()
 	p.mounts()

@@ -42,6 +42,8 @@ func turned(in Input) (model.Carved, finding.List, error) {
 		region, leads = collar(in)
 	case model.CoreRing:
 		region = ring(in)
+	case model.Bush:
+		region = bushed(in)
 	case model.Panel:
 		region = sheet(in)
 	}

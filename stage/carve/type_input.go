@@ -20,6 +20,7 @@ type Input struct {
 	Tabs    []Tab        // of a guest or a host
 	Passes  []model.Pass // of a core ring: holes for cables
 	Windows []Window     // of a shell: openings in it; of a panel: the one it closes
+	Bush    []model.Fit  // of a bush: in the core, and of the post in it
 	Holds   []Hold       // of a guest or a host: pins, screws and magnets
 }
 

@@ -57,6 +57,7 @@ func Run(ctx context.Context, in Input) (model.Division, finding.List, error) {
 	}
 	out.Pieces = append(out.Pieces, small(in, out)...)
 	out.Pieces = append(out.Pieces, panels(in, out.Windows)...)
+	out.Pieces = append(out.Pieces, bushes(in, out)...)
 	balance(in, out)
 	return out, found, nil
 }

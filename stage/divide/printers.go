@@ -69,6 +69,9 @@ func estimate(in Input, p model.Piece) ([]model.Printer, func(model.Printer) flo
 	if p.ID.Kind == model.Panel {
 		return workOf(in, p.ID.Part).printers, func(printer model.Printer) float64 { return panelHours(in, p, printer) }
 	}
+	if p.ID.Kind == model.Bush {
+		return workOf(in, p.ID.Part).printers, func(printer model.Printer) float64 { return bushHours(in, p, printer) }
+	}
 	if p.ID.Kind == model.Slice {
 		i := slices.IndexFunc(in.Parts, func(q model.Part) bool { return q.ID == p.ID.Part })
 		s := sliceOf(in, i)

@@ -32,10 +32,7 @@ func spotsOf(d model.Division, guest work, host ground) [][]spot {
 	switch {
 	case guest.part.Form == model.Imported:
 		return nil
-	case guest.part.Form == model.Flat && guest.part.Plate.Lie == model.Along:
-		if !host.part.OnBody() {
-			return nil
-		}
+	case guest.part.Form == model.Flat && guest.part.Plate.Lie == model.Along && host.part.OnBody():
 		return alongRoot(d, guest, host)
 	case guest.part.Form == model.Flat:
 		return onPlate(guest, host)
@@ -227,7 +224,7 @@ func onPlate(guest work, host ground) [][]spot {
 		loops = append(loops, h.Polyline(rootSag))
 	}
 	var ways [][]spot
-	for _, share := range [...]float64{0.9, 0.7, 0.5} {
+	for _, share := range [...]float64{0.9, 0.7, 0.5, 0.3} {
 		var lines []spot
 		for _, q := range roomiest(loops, share) {
 			base := solid.Vec{q.Station, q.Radius, 0}
@@ -258,7 +255,7 @@ func onPlate(guest work, host ground) [][]spot {
 const footReach = 0.1
 
 // roomiest are the two places of a plate furthest apart of those that have at
-// least a share of the most room round them.
+// least a share of the most room round them; none where they are too near.
 func roomiest(loops [][]model.Point, share float64) []model.Point {
 	const steps = 48
 	low, high := loops[0][0], loops[0][0]
@@ -289,8 +286,14 @@ func roomiest(loops [][]model.Point, share float64) []model.Point {
 			}
 		}
 	}
+	if far < math.Max(high.Station-low.Station, high.Radius-low.Radius)*leastSpread {
+		return nil // it would turn and tilt
+	}
 	return best
 }
+
+// leastSpread of a plate's longer side lies between two lines: common practice.
+const leastSpread = 1.0 / 3
 
 // sideOf is how near a place of a plate is to its edges; negative outside.
 func sideOf(loops [][]model.Point, q model.Point) float64 {

@@ -14,6 +14,7 @@ type Input struct {
 	Cuts       []model.Cut // accepted
 	Mounts     []model.Mount
 	Openings   []model.Opening
+	Stand      *model.Stand
 	Printers   []model.Printer
 	Told       map[string]unit.Minutes // printing time to count on at least, by piece id
 }

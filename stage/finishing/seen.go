@@ -31,7 +31,7 @@ func (in Input) surfaces(ctx context.Context) ([]model.Surface, error) {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		if !in.finished(p.ID.Part) || p.ID.Kind == model.CoreRing || p.ID.Kind == model.CollarRing {
+		if !in.finished(p.ID.Part) || p.ID.Kind == model.CoreRing || p.ID.Kind == model.CollarRing || p.ID.Kind == model.Bush {
 			continue
 		}
 		if s := in.surface(i, tree); s.Area >= leastArea {

@@ -35,6 +35,7 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 			out.Fits = append(out.Fits, w.panel(v))
 		}
 	}
+	out.Fits = append(out.Fits, w.bushes()...)
 	out.Holes = w.holes()
 	out.Together = together(out.Fits, in.Seed)
 	found.Add(w.guessed(out.Fits)...)

@@ -12,6 +12,7 @@ type Input struct {
 	Core      *model.Core
 	CoreWidth *unit.Value // widest diameter as measured; nil: the table's
 	Division  model.Division
+	Stand     *model.Stand
 	Printers  []model.Printer
 	Kept      []model.Kept // made pieces: their sizes are facts
 	Seed      uint64

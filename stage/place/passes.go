@@ -31,6 +31,24 @@ func (w *work) passes(from, to float64, d duct) []model.Pass {
 	return out
 }
 
+// inside are the holes that a way inside the core needs: in the core's wall, and in
+// the bushes round the post.
+func (w *work) inside(in, out float64, d duct) []model.Pass {
+	holes := slices.Clone(d.holes)
+	low, high := math.Min(in, out), math.Max(in, out)
+	for _, p := range w.Division.Pieces {
+		if p.ID.Kind != model.Bush || float64(p.Span.To) < low || float64(p.Span.From) > high {
+			continue
+		}
+		inner, outer := w.lumen(float64(p.Span.From+p.Span.To) / 2)
+		holes = append(holes, model.Pass{
+			Piece: p.ID, Station: p.Span.From, Clocking: d.clocking, Radius: unit.Length((inner + outer) / 2),
+			Across: unit.Length(math.Max(0, math.Min(passWide, outer-inner+2*clear-2*passEdge))),
+		})
+	}
+	return holes
+}
+
 // disc is a piece that lies square across the body inside it.
 type disc struct {
 	piece        model.PieceID

@@ -98,7 +98,7 @@ func (w *work) way(wire model.Wire, a, b spot, d duct) model.Way {
 		r.along(w, in, d.clocking)
 		r.within(w, out, d.clocking)
 		r.to(out, d.clocking, w.ductRadius(out))
-		passes = append(append(w.passes(from, in, d), w.passes(out, to, d)...), d.holes...)
+		passes = append(append(w.passes(from, in, d), w.passes(out, to, d)...), w.inside(in, out, d)...)
 	}
 	r.along(w, to, d.clocking)
 	slices.Reverse(last.path)

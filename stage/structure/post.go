@@ -2,8 +2,10 @@ package structure
 
 import (
 	"math"
+	"slices"
 
 	"scalewright/craft/beam"
+	"scalewright/craft/bush"
 	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/unit"
@@ -64,21 +66,39 @@ func (in Input) held(s model.Structure) held {
 }
 
 // coreBore is the core's bore as it runs; walls are thicker than their least.
-func (in Input) coreBore() unit.Length { return in.Core.Stock.OD - 2*wallsRun*in.Core.Stock.Wall }
+func (in Input) coreBore() unit.Length { return bush.CoreBore(in.Core.Stock) }
+
+// bushed reports whether bushes are printed for the post.
+func (in Input) bushed() bool {
+	return slices.ContainsFunc(in.Division.Pieces, func(p model.Piece) bool { return p.ID.Kind == model.Bush })
+}
 
 // rings are what fills the room between post and core, where there is enough of
-// it, and the play that is left.
+// it, and the play that is left: printed bushes as they were sized, else what would
+// have to be turned.
 func (in Input) rings() (model.PostRings, float64) {
 	post, bore := in.Stand.Post, in.coreBore()
-	need := post.Widest() + postPlay
-	if (bore-need)/2 < ringWall {
+	need := post.Widest() + bush.PostPlay
+	if !bush.Fills(post, in.Core.Stock) {
 		widest := in.Core.Stock.ODMost - 2*in.Core.Stock.Wall
 		return model.PostRings{}, max(0, float64(widest-post.OD))
 	}
 	from := in.Core.Span.From
-	return model.PostRings{
-		Outside: bore - ringPlay, Bore: need, Stations: [2]unit.Length{from, from + in.Stand.Engage},
-	}, ringPlay + float64(need-post.OD)
+	rings := model.PostRings{Outside: bore - ringPlay, Bore: need, Stations: [2]unit.Length{from, from + in.Stand.Engage}}
+	play := ringPlay + float64(need-post.OD)
+	for _, p := range in.Division.Pieces {
+		for _, f := range in.Fits {
+			switch {
+			case p.ID.Kind != model.Bush:
+			case f.Male == "post" && f.Female == p.ID.String():
+				// It leans by what the glue does not fill: the post in the bush, at its slimmest.
+				rings.Bore, play = f.Bore.Nominal, f.Bore.Actual.X-float64(post.OD-post.Oval/2)
+			case f.Male == p.ID.String():
+				rings.Outside = f.MaleSize.Nominal
+			}
+		}
+	}
+	return rings, play
 }
 
 // bears are the forces of the two places on the post, under one at a height.

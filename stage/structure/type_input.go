@@ -17,6 +17,7 @@ type Input struct {
 	Core       *model.Core
 	Components []model.Component
 	Places     model.Places
+	Fits       []model.Fit
 	Finish     model.Finish
 	Stand      *model.Stand
 	Site       *model.Site
@@ -27,7 +28,6 @@ type Input struct {
 const (
 	gravity     = 9.80665 // m/s², standard gravity, ISO 80000-3
 	printDoubt  = 0.08    // of a print's mass, standard uncertainty, shared by all prints
-	wallsRun    = 1.06    // pipe walls run so much over their least
 	coreDoubt   = 0.04
 	finishShare = 0.05 // of the prints: primer, filler, paint
 	finishDoubt = 0.03
@@ -49,8 +49,6 @@ const (
 	warmGuard   = 10.0 // K below the glass transition
 	sunWindow   = 15.0 // K over the air, dark paint behind a window
 	sunOpen     = 30.0 // K, in the open
-	postPlay    = 1.0  // mm that a post needs on its diameter
 	ringPlay    = 0.5  // mm between a ring round the post and the core's bore
-	ringWall    = 3.0  // mm, the thinnest ring worth turning; less is wrapped with tape
 	touching    = 0.2  // mm, a print that touches the base so deep is a layer's worth
 )

@@ -3,7 +3,9 @@ package structure
 import (
 	"math"
 
+	"scalewright/craft/bush"
 	"scalewright/finding"
+	"scalewright/model"
 	"scalewright/solid"
 	"scalewright/unit"
 )
@@ -17,7 +19,7 @@ func (in Input) fitsPost() finding.List {
 		return found
 	}
 	stand := *in.Stand
-	need := stand.Post.Widest() + postPlay
+	need := stand.Post.Widest() + bush.PostPlay
 	wide := func(room unit.Length, where, part string, station unit.Length) {
 		found.Add(finding.New("post-wide", stand.At, finding.Args{
 			"post": finding.Name(stand.Post.Name), "needs": finding.Size(need), "room": finding.Size(room), "where": finding.Name(where),
@@ -28,13 +30,16 @@ func (in Input) fitsPost() finding.List {
 	}
 	from, to := -float64(stand.Below), float64(in.Core.Span.From)
 	for i, c := range in.Carved {
+		if in.Division.Pieces[i].ID.Kind == model.Bush {
+			continue // it is made for the post
+		}
 		room, at := nearest(c.Solid, from, to)
 		if 2*room < float64(need) {
 			p := in.Division.Pieces[i]
 			wide(unit.Length(2*room), p.Name, p.ID.Part, unit.Length(at))
 		}
 	}
-	if rings, _ := in.rings(); rings.Outside > 0 {
+	if rings, _ := in.rings(); rings.Outside > 0 && !in.bushed() {
 		found.Add(finding.New("post-rings", stand.At, finding.Args{
 			"post": finding.Name(stand.Post.Name), "room": finding.Size(in.coreBore()), "outside": finding.Size(rings.Outside),
 			"bore": finding.Size(rings.Bore), "first": finding.Long(rings.Stations[0]), "second": finding.Long(rings.Stations[1]),

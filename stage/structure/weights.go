@@ -1,6 +1,7 @@
 package structure
 
 import (
+	"scalewright/craft/bush"
 	"scalewright/model"
 	"scalewright/unit"
 )
@@ -20,7 +21,7 @@ func (in Input) weights() []model.Weight {
 		// mm³ · g/cm³ / 1000 = g.
 		grams := tube(*in.Core).Area() * float64(span.Length()) * in.Core.Stock.Density / 1000
 		if !in.Core.Stock.Rod() {
-			grams *= wallsRun
+			grams *= bush.WallsRun
 		}
 		out = append(out, model.Weight{
 			Name: "core", Kind: model.CoreWeight, Mass: unit.Estimate(grams, coreDoubt*grams),
