@@ -20,7 +20,7 @@ var (
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
 	shapeStage     = stage[model.Raw]("shape", 4)
 	divideStage    = stage[model.Division]("divide", 15)
-	placeStage     = stage[model.Places]("place", 7)
+	placeStage     = stage[model.Places]("place", 8)
 	fitStage       = stage[model.Fits]("fit", 11)
 	carveStage     = stage[model.Carved]("carve", 10)
 	printingStage  = stage[model.Print]("printing", 4)

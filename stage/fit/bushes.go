@@ -27,14 +27,14 @@ func (w work) bushes() []model.Fit {
 		in := finish(model.Fit{
 			Male: p.ID.String(), Female: "core", MaleSize: w.side(p.ID, asked, false),
 			Bore: model.Size{Nominal: unit.Length(bore.X), Actual: bore},
-		}, mostLoose+float64(w.Core.Stock.Oval))
+		}, MostLoose+float64(w.Core.Stock.Oval))
 		post := widest(w.Stand.Post, "post diameter")
 		room := w.offset(p.ID, post.X, true).Sub(post)
 		asked = math.Ceil((leastCore+spare*room.U-room.X)*100) / 100
 		on := finish(model.Fit{
 			Male: "post", Female: p.ID.String(), Bore: w.side(p.ID, asked, true),
 			MaleSize: model.Size{Nominal: w.Stand.Post.OD, Actual: post},
-		}, mostLoose+float64(w.Stand.Post.Oval))
+		}, MostLoose+float64(w.Stand.Post.Oval))
 		for _, f := range []model.Fit{in, on} {
 			f.Seam, f.Station, f.Depth = p.ID.String(), p.Span.From, p.Span.Length()
 			fits = append(fits, f)

@@ -61,12 +61,17 @@ func (w *work) coreHole(station, clocking float64) model.Pass {
 }
 
 // holeAbove is the first place for a hole in the core above a station: in a room,
-// the hole and its edge off both ends.
+// the hole and its edge off both ends and the bushes.
 func (w *work) holeAbove(z float64) (float64, bool) {
 	const need = passWide/2 + passEdge
 	best := math.Inf(1)
 	for _, r := range w.all {
 		at := math.Max(r.from, z) + need
+		for _, p := range w.bushes(at-need, math.Inf(1)) {
+			if float64(p.Span.From) < at+need {
+				at = float64(p.Span.To) + need
+			}
+		}
 		if at+need <= r.to && at+need <= float64(w.Design.Core.Span.To) && !w.tight(at) {
 			best = math.Min(best, at)
 		}
@@ -80,6 +85,11 @@ func (w *work) holeBelow(z float64) (float64, bool) {
 	best := math.Inf(-1)
 	for _, r := range w.all {
 		at := math.Min(r.to, z) - need
+		for _, p := range w.bushes(at+need, math.Inf(-1)) {
+			if float64(p.Span.To) > at-need {
+				at = float64(p.Span.From) - need
+			}
+		}
 		if at-need >= r.from && at-need >= float64(w.Design.Core.Span.From) && !w.tight(at) {
 			best = math.Max(best, at)
 		}

@@ -35,11 +35,7 @@ func (w *work) passes(from, to float64, d duct) []model.Pass {
 // the bushes round the post.
 func (w *work) inside(in, out float64, d duct) []model.Pass {
 	holes := slices.Clone(d.holes)
-	low, high := math.Min(in, out), math.Max(in, out)
-	for _, p := range w.Division.Pieces {
-		if p.ID.Kind != model.Bush || float64(p.Span.To) < low || float64(p.Span.From) > high {
-			continue
-		}
+	for _, p := range w.bushes(in, out) {
 		inner, outer := w.lumen(float64(p.Span.From+p.Span.To) / 2)
 		holes = append(holes, model.Pass{
 			Piece: p.ID, Station: p.Span.From, Clocking: d.clocking, Radius: unit.Length((inner + outer) / 2),
@@ -47,6 +43,21 @@ func (w *work) inside(in, out float64, d duct) []model.Pass {
 		})
 	}
 	return holes
+}
+
+// bushes are those round the post that a way from one station to another meets, in
+// its order.
+func (w *work) bushes(from, to float64) []model.Piece {
+	var out []model.Piece
+	for _, p := range w.Division.Pieces {
+		if p.ID.Kind == model.Bush && float64(p.Span.To) > math.Min(from, to) && float64(p.Span.From) < math.Max(from, to) {
+			out = append(out, p)
+		}
+	}
+	if to < from {
+		slices.Reverse(out)
+	}
+	return out
 }
 
 // disc is a piece that lies square across the body inside it.

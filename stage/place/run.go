@@ -45,12 +45,21 @@ func (r *run) along(w *work, station, clocking float64) {
 	r.follow(station, clocking, w.ductRadius)
 }
 
-// within runs to a station inside the core.
+// within runs to a station inside the core, straight through the holes in bushes.
 func (r *run) within(w *work, station, clocking float64) {
-	r.follow(station, clocking, func(z float64) float64 {
+	middle := func(z float64) float64 {
 		inner, outer := w.lumen(z)
 		return (inner + outer) / 2
-	})
+	}
+	for _, p := range w.bushes(r.station(), station) {
+		near, far := float64(p.Span.From), float64(p.Span.To)
+		if station < r.station() {
+			near, far = far, near
+		}
+		r.follow(near, clocking, middle)
+		r.follow(far, clocking, func(float64) float64 { return middle((near + far) / 2) })
+	}
+	r.follow(station, clocking, middle)
 }
 
 // follow runs along a profile of radii; where it steps, along at the smaller one.
