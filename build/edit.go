@@ -126,20 +126,9 @@ func (f *Folder) edit(seen int, name string, changes []Change) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	after := s.texts
-	for _, c := range changes {
-		text := &after.build
-		switch {
-		case c.At.File == ShopFile && after.shop != nil:
-			text = &after.shop
-		case c.At.File != BuildFile || c.At.Path == "revision":
-			return 0, &CannotEdit{c.At, "only values of build.yaml and shop.yaml are edited here, and not the revision"}
-		}
-		changed, err := change(c.At.File, string(*text), c)
-		if err != nil {
-			return 0, err
-		}
-		*text = []byte(changed)
+	after, err := changed(s.texts, changes)
+	if err != nil {
+		return 0, err
 	}
 	if err := worse(s, after); err != nil {
 		return 0, err

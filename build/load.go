@@ -38,10 +38,15 @@ const mostFile = 256 << 20 // bytes
 // Load reads the build. The error is an [Unreadable] when texts are at fault,
 // and then holds every mistake; any other error is the disk's.
 func (f *Folder) Load() (Loaded, error) {
-	texts, err := f.readTexts()
+	t, err := f.readTexts()
 	if err != nil {
 		return Loaded{}, err
 	}
+	return f.load(t)
+}
+
+// load reads the build as these texts declare it.
+func (f *Folder) load(texts texts) (Loaded, error) {
 	l := loader{folder: f, docs: documents{}, out: Loaded{Files: map[string][]byte{}, Outlines: map[string]model.DeclaredOutline{}}}
 	l.declaration(texts)
 	if err := l.namedFiles(); err != nil {

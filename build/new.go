@@ -27,6 +27,39 @@ var ErrNotEmpty = errors.New("the folder is not empty")
 // is. Dir may be there already, if it is empty. The folder is written beside
 // its place and moved there whole.
 func New(dir, name string) error {
+	return begin(dir, func(inside string) error { return writeStart(inside, name) })
+}
+
+// Copy starts a build from the files of another: all of them, but for what is derived.
+// Like [New] it takes an empty folder or a new one, and moves the copy there whole.
+func Copy(dir string, from fs.FS) error {
+	return begin(dir, func(inside string) error {
+		root, err := os.OpenRoot(inside)
+		if err != nil {
+			return err
+		}
+		defer root.Close()
+		f := &Folder{root: root}
+		return fs.WalkDir(from, ".", func(file string, entry fs.DirEntry, err error) error {
+			switch {
+			case err != nil || file == ".":
+				return err
+			case file == OutDir || file == HistoryDir:
+				return fs.SkipDir
+			case entry.IsDir():
+				return root.Mkdir(file, 0o777)
+			}
+			text, err := fs.ReadFile(from, file)
+			if err != nil {
+				return err
+			}
+			return errors.Join(f.writeNew(file, text, 0o666), f.syncDir(path.Dir(file)))
+		})
+	})
+}
+
+// begin makes a build's folder by a function that fills it.
+func begin(dir string, fill func(inside string) error) error {
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		return fmt.Errorf("new build: %w", err)
@@ -46,18 +79,18 @@ func New(dir, name string) error {
 	if err != nil {
 		return fmt.Errorf("new build: %w", err)
 	}
-	if err := moveStart(beside, dir, name, isThere); err != nil {
+	if err := moveStart(beside, dir, fill, isThere); err != nil {
 		return fmt.Errorf("new build: %w", errors.Join(err, os.RemoveAll(beside)))
 	}
 	return nil
 }
 
-func moveStart(beside, dir, name string, isThere bool) error {
+func moveStart(beside, dir string, fill func(string) error, isThere bool) error {
 	inside := filepath.Join(beside, "build")
 	if err := os.Mkdir(inside, 0o777); err != nil {
 		return err
 	}
-	if err := writeStart(inside, name); err != nil {
+	if err := fill(inside); err != nil {
 		return err
 	}
 	if isThere { // not every system renames onto an empty folder

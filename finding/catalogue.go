@@ -36,6 +36,9 @@ type Entry struct {
 // Entries is the whole catalogue, sorted by stage and code.
 func Entries() []Entry { return slices.Clone(load()[English].sorted) }
 
+// About is what the catalogue holds of a code that a finding has.
+func About(code Code) Entry { return *lookUp(code) }
+
 type catalogue struct {
 	byCode map[Code]*Entry
 	sorted []Entry

@@ -14,21 +14,21 @@ func Run(ctx context.Context, in Input) (Result, error) {
 	r := runner{in: in, memo: in.Memo, meter: recipe.NewMeter(in.Progress)}
 	r.out.Name, r.out.Revision, r.out.Invented = in.Declared.Name, in.Declared.Revision, in.Declared.Invented
 	err := r.inOrder(ctx,
-		r.facts,
-		r.trace,
-		r.enlarge,
-		r.resolve,
-		r.shape,
-		r.settle, // divide, fit, carve, printing; again where an assumption failed
-		r.inspect,
-		r.mend,
-		r.finishing,
-		r.effects,
-		r.structure,
-		r.assembly,
-		r.calendar,
-		r.testSlice,
-		r.foresee,
+		step{"facts", r.facts},
+		step{"outline", r.trace},
+		step{"size", r.enlarge},
+		step{"full size", r.resolve},
+		step{"shape", r.shape},
+		step{Settled, r.settle}, // divide, fit, carve, printing; again where an assumption failed
+		step{"inspect", r.inspect},
+		step{"mend", r.mend},
+		step{Finished, r.finishing},
+		step{Lit, r.effects},
+		step{Stood, r.structure},
+		step{"order", r.assembly},
+		step{Planned, r.calendar},
+		step{"try", r.testSlice},
+		step{"foresee", r.foresee},
 	)
 	r.out.Findings = quiet(r.found, in.Declared.Quiet).Sorted()
 	r.out.Verdict = verdict(r.out)
@@ -48,14 +48,34 @@ type runner struct {
 	carvedKeys []recipe.Key // of out.Carved
 }
 
+// Steps of the order after which more can be shown.
+const (
+	Settled  = "settle" // pieces, fits, solids and prints are known
+	Finished = "finish"
+	Lit      = "lights"
+	Stood    = "stand"
+	Planned  = "plan"
+)
+
+// step is one step of the order, by the name that [Input.Reached] hears.
+type step struct {
+	name string
+	do   func(context.Context) error
+}
+
 // inOrder runs the steps until a blocker or an error.
-func (r *runner) inOrder(ctx context.Context, steps ...func(context.Context) error) error {
-	for _, step := range steps {
-		if err := step(ctx); err != nil {
+func (r *runner) inOrder(ctx context.Context, steps ...step) error {
+	for _, s := range steps {
+		if err := s.do(ctx); err != nil {
 			return err
 		}
 		if r.found.Blocked() {
 			return nil
+		}
+		if r.in.Reached != nil {
+			so := r.out
+			so.Findings = quiet(r.found, r.in.Declared.Quiet).Sorted()
+			r.in.Reached(s.name, so)
 		}
 	}
 	return nil

@@ -19,7 +19,7 @@ import (
 // weighing and ranks them. What the photograph says is measured once, where in
 // remembers.
 func Sizes(ctx context.Context, in Input, declared Result) ([]model.Candidate, error) {
-	in.Progress = nil
+	in.Progress, in.Reached = nil, nil
 	if declared.Enlarge.Ratio == 0 {
 		return nil, nil
 	}

@@ -21,6 +21,9 @@ type Input struct {
 	Kept     []model.Kept // what made/ holds of released pieces
 	Memo     *recipe.Memo
 	Progress recipe.Progress
+	// Reached is told after each step of the order what is known by then; nil:
+	// nobody asks. What it is given is never changed afterwards.
+	Reached func(step string, so Result)
 	Seed     uint64
 }
 

@@ -115,7 +115,7 @@ func (p *Prepared) findFlags() {
 		if !f.HasPlace || math.IsNaN(float64(f.Station)) || math.IsInf(float64(f.Station), 0) {
 			continue
 		}
-		id := "flag-" + string(f.Code) + "-" + station3(float64(f.Station))
+		id := FlagID(f)
 		if k, twice := seen[id]; twice {
 			p.flags[k].count++
 			continue

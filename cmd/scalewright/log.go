@@ -121,7 +121,7 @@ func (c *logCmd) ofPiece(ctx context.Context, f *face, o *opened, e *model.Event
 
 // notProvisional refuses to log a piece whose bounds may still move.
 func (c *logCmd) notProvisional(r job.Result, p model.Piece) error {
-	if len(provisionalOf(r, p)) == 0 {
+	if len(job.Provisional(r, p)) == 0 {
 		return nil
 	}
 	return &usageError{

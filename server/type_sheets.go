@@ -1,0 +1,187 @@
+package server
+
+// Sizes are ratios worth weighing.
+type Sizes struct {
+	AsOf       AsOf        `json:"as_of"`
+	Settled    string      `json:"settled,omitempty" doc:"Why the size is settled: a piece is made. Then there are no candidates."`
+	Candidates []Candidate `json:"candidates" doc:"The best first."`
+}
+
+// Candidate is a ratio with what it would take.
+type Candidate struct {
+	Ratio   float64 `json:"ratio"`
+	Says    string  `json:"says" doc:"Why it is there, and what it is the best of."`
+	Length  string  `json:"length"`
+	Now     bool    `json:"now" doc:"The declared one."`
+	Totals  Totals  `json:"totals"`
+	Core    string  `json:"core,omitempty"`
+	Blocked string  `json:"blocked,omitempty" doc:"What stands in the way."`
+	Edit    Change  `json:"edit" doc:"Takes this size."`
+}
+
+// ReferenceSheet is what is known of the reference.
+type ReferenceSheet struct {
+	AsOf     AsOf            `json:"as_of"`
+	Photo    *PhotoFacts     `json:"photo,omitempty" doc:"absent: the outline is typed."`
+	Length   Doubtful        `json:"length_mm" doc:"Of the reference."`
+	Ratio    float64         `json:"ratio"`
+	Worst    *WorstError     `json:"largest_error,omitempty" doc:"At full size; absent: the outline is taken as exact."`
+	Profile  []ProfilePoint  `json:"profile"`
+	Segments []Segment       `json:"segments"`
+	Typed    []TypedStretch  `json:"typed" doc:"Stretches that the maker typed."`
+	Readings []DeclaredPoint `json:"readings" doc:"Caliper readings as declared."`
+}
+
+// PhotoFacts is how the photograph was taken.
+type PhotoFacts struct {
+	File      string  `json:"file" doc:"For /photos."`
+	Width     int     `json:"width_px"`
+	Height    int     `json:"height_px"`
+	GridFound bool    `json:"grid_found"`
+	Pitch     float64 `json:"pitch_mm"`
+	Crossings int     `json:"crossings"`
+	RMS       float64 `json:"rms_px"`
+	Camera    float64 `json:"camera_height_mm"`
+	Tilt      float64 `json:"tilt_deg"`
+	Marks     []Mark  `json:"marks" doc:"Crossings picked by hand."`
+}
+
+// Mark is a place of the mat in the photograph.
+type Mark struct {
+	Px [2]float64 `json:"px"`
+	Mm [2]float64 `json:"mm"`
+}
+
+// Doubtful is a value and its standard uncertainty.
+type Doubtful struct {
+	Value float64 `json:"value"`
+	U     float64 `json:"u"`
+}
+
+// WorstError is the largest error at full size.
+type WorstError struct {
+	Station float64 `json:"station_mm"`
+	U       float64 `json:"u_mm"`
+	Says    string  `json:"says"`
+}
+
+// ProfilePoint is the measured profile at a station, mm of the reference.
+type ProfilePoint struct {
+	Station float64 `json:"station_mm"`
+	Radius  float64 `json:"radius_mm"`
+	U       float64 `json:"u_mm"`
+}
+
+// Segment is a line or arc of the outline, mm of the reference.
+type Segment struct {
+	Kind   string      `json:"kind" enum:"line,arc"`
+	From   [2]float64  `json:"from_mm" doc:"Station and radius."`
+	To     [2]float64  `json:"to_mm"`
+	Centre *[2]float64 `json:"centre_mm,omitempty"`
+	Radius float64     `json:"radius_mm,omitempty"`
+}
+
+// TypedStretch is a stretch that no photograph tells.
+type TypedStretch struct {
+	From    float64 `json:"from_mm"`
+	To      float64 `json:"to_mm"`
+	Because string  `json:"because"`
+}
+
+// DeclaredPoint is a reading as declared.
+type DeclaredPoint struct {
+	At   Place  `json:"at"`
+	Name string `json:"name"`
+	Text string `json:"text"`
+}
+
+// LightSheet is lights and sound.
+type LightSheet struct {
+	AsOf    AsOf        `json:"as_of"`
+	Supply  string      `json:"supply"`
+	Says    string      `json:"says" doc:"The supply in one line."`
+	Shows   []Show      `json:"shows"`
+	Pins    []Pin       `json:"pins"`
+	Wires   []Wire      `json:"wires"`
+	Road    []RoadHours `json:"road"`
+	Program string      `json:"program,omitempty" doc:"The program for the book, in C; empty: there is no controller."`
+}
+
+// Show is a sequence: every lamp's real colours, as the controller makes them.
+type Show struct {
+	ID      string   `json:"id"`
+	Button  string   `json:"button,omitempty" doc:"Empty: it plays while nothing else does."`
+	Sound   int      `json:"sound,omitempty"`
+	Pattern string   `json:"pattern"`
+	Seconds float64  `json:"seconds" doc:"Of the strip that is shown; an endless show is shown for a while."`
+	Endless bool     `json:"endless"`
+	Step    float64  `json:"step_s" doc:"Between two columns."`
+	Lamps   int      `json:"lamps"`
+	Columns []string `json:"columns" doc:"A column a step: six hex digits a lamp, foot to nose."`
+	Says    []string `json:"says" doc:"The cross-ticks as sentences: at 18 seconds, to white in 2."`
+}
+
+// Pin is a pin of the controller.
+type Pin struct {
+	Pin  string `json:"pin"`
+	Wire string `json:"wire"`
+	To   string `json:"to"`
+}
+
+// Wire is a wire as it is to be made.
+type Wire struct {
+	ID     string  `json:"id"`
+	From   string  `json:"from"`
+	To     string  `json:"to"`
+	Length string  `json:"length"`
+	Gauge  string  `json:"gauge"`
+	Amps   float64 `json:"current_a"`
+	Drop   float64 `json:"lost_v"`
+	Note   string  `json:"note,omitempty"`
+}
+
+// RoadHours is how long a power bank lasts.
+type RoadHours struct {
+	Component string  `json:"component"`
+	Hours     float64 `json:"hours"`
+}
+
+// Files are what was made.
+type Files struct {
+	Stale  bool       `json:"stale" doc:"out/ is of an earlier state."`
+	Made   bool       `json:"made" doc:"There is anything."`
+	Making bool       `json:"making" doc:"It is being made now."`
+	Files  []FileLine `json:"files"`
+}
+
+// FileLine is a file of out/.
+type FileLine struct {
+	Path  string `json:"path" doc:"For /file."`
+	Bytes int64  `json:"bytes"`
+	Says  string `json:"says"`
+}
+
+// PhotoPut is a photograph that was stored.
+type PhotoPut struct {
+	File   string `json:"file" doc:"As build.yaml names it: photos/rocket.jpg."`
+	Width  int    `json:"width_px"`
+	Height int    `json:"height_px"`
+	Kind   string `json:"kind" enum:"jpeg,png,webp,tiff"`
+}
+
+// Solids are the pieces that can be turned, where they lie in the build.
+type Solids struct {
+	AsOf   AsOf        `json:"as_of"`
+	Pieces []SolidLine `json:"pieces"`
+}
+
+// SolidLine is a piece that can be turned.
+type SolidLine struct {
+	ID        string     `json:"id"`
+	Name      string     `json:"name"`
+	Tint      string     `json:"tint"`
+	Triangles int        `json:"triangles"`
+	Span      Stretch    `json:"span"`
+	Apart     [3]float64 `json:"apart" doc:"Which way it goes when the build is drawn apart; length 1."`
+	Rank      int        `json:"rank" doc:"How far, in steps from the middle; below 0 downwards."`
+}
