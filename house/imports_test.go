@@ -16,16 +16,17 @@ import (
 // Arrows run from a higher floor to a lower one. Folders on the ground floor
 // import nothing of the house.
 var floors = map[string]int{
-	"unit": 0, "solid": 0, "sched": 0, "drawing": 0,
+	"unit": 0, "solid": 0, "sched": 0, "drawing": 0, "examples": 0, "web": 0,
 	"formats": 1, "finding": 1, "stock": 1,
 	"model": 2,
 	"build": 3, "craft": 3,
-	"stage": 4,
-	"job":   5,
-	"lane":  6,
-	"book":  7,
-	"cmd":   8, "server": 8, "bench": 8, "web": 0,
-	"house": 9,
+	"stage":  4,
+	"job":    5,
+	"lane":   6,
+	"book":   7,
+	"server": 8,
+	"cmd":    9, "bench": 9,
+	"house": 10,
 }
 
 type listed struct {

@@ -24,7 +24,7 @@ type Input struct {
 	// Reached is told after each step of the order what is known by then; nil:
 	// nobody asks. What it is given is never changed afterwards.
 	Reached func(step string, so Result)
-	Seed     uint64
+	Seed    uint64
 }
 
 // Result is all that the stages found out. Faces read it and compute nothing.

@@ -58,6 +58,9 @@ func consequenceWords(c Consequences) string {
 			less = append(less, words)
 		}
 	}
+	if c.After.Prints == 0 && c.Before.Prints > 0 {
+		return "it cannot be made then: " + numbered(c.After.Blockers, "blocker")
+	}
 	hours := c.After.PrintHours - c.Before.PrintHours
 	amount(hours, 0.05, fmt.Sprintf("%.1f printing hours", math.Abs(hours)))
 	bench := c.After.BenchHours - c.Before.BenchHours

@@ -49,13 +49,16 @@ func newBench(t *testing.T) *bench {
 }
 
 // serve starts a server on a build's folder. It stops with the test.
-func serve(t *testing.T, o server.Options, dir string) *bench {
+func serve(t *testing.T, o server.Options, dir string, with ...func(*http.Server)) *bench {
 	t.Helper()
 	b := &bench{t: t, dir: dir}
 	b.http = httptest.NewUnstartedServer(nil)
 	o.Hosts = append(o.Hosts, b.http.Listener.Addr().String())
 	b.server = server.New(o)
 	b.http.Config.Handler = b.server.Handler()
+	for _, change := range with {
+		change(b.http.Config)
+	}
 	b.http.Start()
 	t.Cleanup(b.stop)
 	id, err := b.server.Open(dir)
@@ -66,24 +69,21 @@ func serve(t *testing.T, o server.Options, dir string) *bench {
 	return b
 }
 
+// restartedWith is another server on the same build, with short limits of time.
+func (b *bench) restartedWith(limit time.Duration) *bench {
+	b.stop()
+	return serve(b.t, options(b.t, filepath.Dir(filepath.Dir(b.dir))), b.dir, func(s *http.Server) {
+		s.ReadTimeout, s.WriteTimeout = limit, limit
+	})
+}
+
 func (b *bench) stop() {
 	b.server.Close()
 	b.http.CloseClientConnections()
 	b.http.Close()
 }
 
-// ask asks and reads a JSON answer into out; it returns the status.
-func (b *bench) ask(method, path string, body, out any) int {
-	b.t.Helper()
-	status, text := b.raw(method, path, body)
-	if out != nil {
-		if err := json.Unmarshal(text, out); err != nil {
-			b.t.Fatalf("%s %s: %d %s: %v", method, path, status, text, err)
-		}
-	}
-	return status
-}
-
+// raw asks, and gives status and text.
 func (b *bench) raw(method, path string, body any) (int, []byte) {
 	b.t.Helper()
 	var in io.Reader

@@ -35,6 +35,9 @@ type cli struct {
 	Sizes   sizesCmd   `cmd:"" help:"Ratios worth considering, with what each would take."`
 	Today   todayCmd   `cmd:"" help:"What to do now."`
 	Log     logCmd     `cmd:"" help:"Record what happened."`
+	Serve   serveCmd   `cmd:"" help:"Serve the page, on this machine alone unless told otherwise."`
+	Undo    undoCmd    `cmd:"" help:"Take the last edit of the build back."`
+	Redo    redoCmd    `cmd:"" help:"Do the last edit again that was taken back."`
 	Mesh    meshCmd    `cmd:"" help:"Work on mesh files."`
 	Doctor  doctorCmd  `cmd:"" help:"Check that this program and machine work."`
 }
