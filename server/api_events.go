@@ -40,7 +40,7 @@ func (s *Server) eventRoute(on string) {
 			case <-ctx.Done():
 				return
 			case event, open := <-events:
-				if !open || send.Data(event) != nil {
+				if !open || ctx.Err() != nil || send.Data(event) != nil {
 					return
 				}
 			case <-beat.C:

@@ -115,25 +115,44 @@ func (s *Server) record(ctx context.Context, d *desk, in logIn) (Logged, error) 
 	if err != nil {
 		return Logged{}, err
 	}
+	var out Logged
 	if e.Kind == string(model.Released) {
-		return d.release(ctx, e)
+		out, err = d.release(ctx, e)
+	} else {
+		out, err = d.append(now, e)
 	}
+	if err != nil {
+		return Logged{}, err
+	}
+	d.settled(ctx, logWait) // so that what is asked next knows of it
+	out.AsOf = d.asItStands()
+	return out, nil
+}
+
+// logWait is how long the answer to an entry waits for what follows from it.
+const logWait = 5 * time.Second
+
+// append writes one entry into the log.
+func (d *desk) append(now *shown, e LogEntry) (Logged, error) {
 	event, err := d.event(now, e)
 	if err != nil {
 		return Logged{}, err
 	}
 	d.writing.Lock()
 	defer d.writing.Unlock()
+	if done, ok := d.loggedBefore(e); ok { // both came at once
+		return done, nil
+	}
 	number, err := d.folder.Append(event)
 	if err != nil {
 		return Logged{}, err
 	}
 	d.read("log", "what was logged")
-	return Logged{Number: number, AsOf: d.now2()}, nil
+	return Logged{Number: number}, nil
 }
 
-// now2 is how things stand.
-func (d *desk) now2() AsOf {
+// asItStands is the version of the files, derived or not.
+func (d *desk) asItStands() AsOf {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	return AsOf{Version: d.version, Revision: d.loaded.Revision, State: d.state}
@@ -226,6 +245,9 @@ func (d *desk) measured(now *shown, out model.Event, e LogEntry) (model.Event, e
 func (d *desk) release(ctx context.Context, e LogEntry) (Logged, error) {
 	d.writing.Lock()
 	defer d.writing.Unlock()
+	if done, ok := d.loggedBefore(e); ok {
+		return done, nil
+	}
 	d.refresh()
 	d.mu.Lock()
 	loaded, unread := d.loaded, d.unread
@@ -280,5 +302,5 @@ func (d *desk) release(ctx context.Context, e LogEntry) (Logged, error) {
 		return Logged{}, err
 	}
 	d.read("release", string(finding.Names(piece.Name))+" released")
-	return Logged{Number: number, Label: label, AsOf: d.now2()}, nil
+	return Logged{Number: number, Label: label}, nil
 }

@@ -128,6 +128,7 @@ func TestStreamsLast(t *testing.T) {
 	short := b.restartedWith(200 * time.Millisecond)
 	s := short.listen()
 	e := edit(version(short), "enlarge.ratio", "4.7")
+	e.Wait = 0
 	<-time.After(500 * time.Millisecond)
 	send[server.Edited](short, "POST", "./edits", e)
 	s.until("derived")

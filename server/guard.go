@@ -65,7 +65,13 @@ func guard(o Options, next http.Handler) http.Handler {
 			_ = line.SetReadDeadline(time.Time{}) // a test's recorder has none
 			_ = line.SetWriteDeadline(time.Time{})
 		}
-		r.Body = http.MaxBytesReader(w, r.Body, mostBody(r))
+		most := mostBody(r)
+		if r.ContentLength > most { // before any of it is sent
+			w.Header().Set("Connection", "close")
+			refuse(w, http.StatusRequestEntityTooLarge, "that is more than is taken")
+			return
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, most)
 		next.ServeHTTP(w, r)
 	})
 }
