@@ -1,9 +1,17 @@
 # make demo: everything from lock files, then the main job on the demo.
 # make test: everything that must hold. See CONTRIBUTING.md.
-.PHONY: demo test build lint generate bench fuzz clean
+.PHONY: demo test build page page-test lint generate bench fuzz clean
 
 build:
 	go build -o scalewright ./cmd/scalewright
+
+# The page, embedded by the next build; Node 20 or newer, packages by the lock file.
+page:
+	cd web && npm ci --no-audit --no-fund && npm run build
+
+# What holds of the page: form, types, units, its journeys in Chromium.
+page-test: page build
+	web/e2e/run
 
 demo: build
 	./scalewright make examples/foyer-rocket

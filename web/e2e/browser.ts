@@ -1,0 +1,47 @@
+import { chromium, type Browser, type Page } from 'playwright-core';
+
+// Debian's Chromium without a display, and without talking to the outside.
+export function launch(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+    ],
+  });
+}
+
+export interface Opened {
+  page: Page;
+  faults: string[]; // what the page reported as wrong, refused requests among it
+}
+
+export interface Eyes {
+  width?: number;
+  height?: number;
+  night?: boolean;
+  touch?: boolean;
+}
+
+export async function open(browser: Browser, url: string, eyes: Eyes = {}): Promise<Opened> {
+  const context = await browser.newContext({
+    viewport: { width: eyes.width ?? 1440, height: eyes.height ?? 900 },
+    colorScheme: eyes.night ? 'dark' : 'light',
+    hasTouch: eyes.touch ?? false,
+    acceptDownloads: true,
+    reducedMotion: 'reduce',
+  });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on('pageerror', (error) => faults.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text());
+  });
+  await page.goto(url);
+  return { page, faults };
+}

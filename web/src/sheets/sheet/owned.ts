@@ -1,0 +1,40 @@
+import type { Handle } from '../../api/types';
+import { clamp } from '../../draw/station';
+import type { Selected } from '../../state/view.svelte';
+
+// ofSelection are the declared lengths of what is selected: those of its part, and those
+// that stand in its stretch.
+export function ofSelection(handles: readonly Handle[], selected?: Selected): Handle[] {
+  if (!selected) return [];
+  const part = /^(?:piece|cut|print)-([^.]+)\./.exec(selected.id)?.[1];
+  const span = selected.span;
+  const slack = 1;
+  return handles.filter((h) => {
+    if (selected.id === 'core' || selected.id.startsWith('core-'))
+      return h.at.path.startsWith('core.');
+    if (part !== undefined && h.part === part) return true;
+    if (!span || h.part) return false;
+    return h.station_mm >= span.from - slack && h.station_mm <= span.to + slack;
+  });
+}
+
+const catchPx = 7; // a drag nearer than this to a snap lies on it
+
+// dragged is where a handle comes to lie: caught by a snap, else at a whole step, inside
+// its bounds.
+export function dragged(h: Handle, to: number, pxPerMM: number, step: number): number {
+  const near = h.snaps_mm
+    .map((s) => ({ s, away: Math.abs(s - to) * pxPerMM }))
+    .filter((c) => c.away < catchPx)
+    .sort((a, b) => a.away - b.away)[0];
+  const at = near ? near.s : Math.round(to / step) * step;
+  return clamp(at, h.least_mm, h.most_mm);
+}
+
+// declared writes a full-size place as its owner declares it: of the shop in mm, of the
+// reference in mm of the reference.
+export function declared(h: Handle, full: number, ratio: number): string {
+  const round = (x: number, places: number) => String(Number(x.toFixed(places)));
+  if (h.owner === 'reference' && ratio > 0) return `${round(full / ratio, 3)} ref`;
+  return `${round(full, 2)} mm`;
+}
