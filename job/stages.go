@@ -26,6 +26,7 @@ var (
 	printingStage  = stage[model.Print]("printing", 4)
 	inspectStage   = stage[inspect.Result]("inspect", 1)
 	effectsStage   = stage[model.Effects]("effects", 2)
+	seenStage      = stage[[]model.Surface]("seen", 1)
 	finishingStage = stage[model.Finishing]("finishing", 2)
 	assemblyStage  = stage[model.Assembly]("assembly", 8)
 	calendarStage  = stage[calendar.Result]("calendar", 4)

@@ -67,6 +67,10 @@ func BestSerial(ctx context.Context, p Problem) (Plan, error) {
 type List struct {
 	Order []int // every task once
 	Modes []int // a mode a task; nil: the decoder chooses
+	// Unbounded leaves the lower bound away, which takes longer than one plan does:
+	// for who builds many. Bound is then 0, and no plan is called Optimal or
+	// Infeasible because of it.
+	Unbounded bool
 }
 
 // DecodeList builds the plan that serial generation gives for a list. A task
@@ -74,7 +78,7 @@ type List struct {
 // and the plan are as in Serial; where Modes are given and overdraw a stock, the
 // plan is Unknown, since others might do.
 func DecodeList(ctx context.Context, p Problem, list List) (Plan, error) {
-	e, _, plan, err := begin(ctx, p)
+	e, plan, err := compiled(ctx, p, list.Unbounded)
 	if err != nil {
 		return plan, err
 	}
@@ -106,6 +110,18 @@ func DecodeList(ctx context.Context, p Problem, list List) (Plan, error) {
 		return plan, nil
 	}
 	return e.decode(ctx, key, list.Modes, plan.Bound)
+}
+
+// compiled is begin, without a bound where none is wanted.
+func compiled(ctx context.Context, p Problem, unbounded bool) (*engine, Plan, error) {
+	if !unbounded {
+		e, _, plan, err := begin(ctx, p)
+		return e, plan, err
+	}
+	if err := p.Validate(); err != nil {
+		return nil, Plan{}, fmt.Errorf("problem: %w", err)
+	}
+	return newEngine(p), Plan{}, nil
 }
 
 // begin validates, compiles and bounds; its plan is Unknown with the bound, or

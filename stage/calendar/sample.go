@@ -6,7 +6,10 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"scalewright/sched"
 )
@@ -39,22 +42,31 @@ func (b *board) sample(ctx context.Context, plan sched.Plan) (sampled, error) {
 		list.Order[i], list.Modes[i] = i, 0
 	}
 	slices.SortStableFunc(list.Order, func(i, j int) int { return cmp.Compare(plan.Tasks[i].Start(), plan.Tasks[j].Start()) })
-	out := sampled{critical: make([]float64, len(b.tasks))}
+	list.Unbounded = true // nobody asks how good the luck could have been
 	// A sample may run on past the horizon of plans.
 	problem := sched.Problem{Resources: b.problem.Resources, Lags: b.problem.Lags, Horizon: b.problem.Horizon}
-	for k := range n {
-		problem.Tasks = b.drawn(k, plan)
-		got, err := sched.DecodeList(ctx, problem, list)
-		if err != nil {
-			return out, err
+	samples := make([]oneSample, n)
+	var next atomic.Int64
+	var work sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		work.Go(func() { // goroutine k writes samples[k] alone
+			for k := int(next.Add(1)) - 1; k < n; k = int(next.Add(1)) - 1 {
+				samples[k] = b.oneSample(ctx, problem, list, plan, k)
+			}
+		})
+	}
+	work.Wait()
+	out := sampled{critical: make([]float64, len(b.tasks))}
+	for _, s := range samples {
+		if s.bug != nil {
+			panic(s.bug) // here, where it is caught
 		}
-		if got.Tasks == nil { // later than any plan reaches
-			out.ends = append(out.ends, b.problem.Horizon)
-			continue
+		if s.err != nil {
+			return out, s.err
 		}
-		out.ends = append(out.ends, got.Makespan)
-		for i, spare := range b.spare(problem, got) {
-			if spare < sched.Day {
+		out.ends = append(out.ends, s.end)
+		for i, hangs := range s.hangs {
+			if hangs {
 				out.critical[i]++
 			}
 		}
@@ -64,6 +76,35 @@ func (b *board) sample(ctx context.Context, plan sched.Plan) (sampled, error) {
 		out.critical[i] /= float64(n)
 	}
 	return out, nil
+}
+
+// oneSample is what came of one.
+type oneSample struct {
+	end   int
+	hangs []bool // a task a day later moves the end
+	err   error
+	bug   any // what a fault of ours threw
+}
+
+func (b *board) oneSample(ctx context.Context, problem sched.Problem, list sched.List, plan sched.Plan, k int) (out oneSample) {
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			out = oneSample{bug: thrown}
+		}
+	}()
+	problem.Tasks = b.drawn(k, plan)
+	got, err := sched.DecodeList(ctx, problem, list)
+	if err != nil {
+		return oneSample{err: err}
+	}
+	if got.Tasks == nil { // later than any plan reaches
+		return oneSample{end: b.problem.Horizon}
+	}
+	out = oneSample{end: got.Makespan, hangs: make([]bool, len(b.tasks))}
+	for i, spare := range b.spare(problem, got) {
+		out.hangs[i] = spare < sched.Day
+	}
+	return out
 }
 
 // drawn are the tasks of one sample, each in its planned mode.

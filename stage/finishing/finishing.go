@@ -9,15 +9,12 @@ import (
 )
 
 // Run plans the finish; a build that is left as printed needs none.
-func Run(ctx context.Context, in Input) (model.Finishing, finding.List, error) {
+func Run(_ context.Context, in Input) (model.Finishing, finding.List, error) {
 	out := model.Finishing{Rate: 1}
 	if in.Finish.Grade == model.Unfinished || in.Finish.Grade == "" {
 		return out, in.unplanned(), nil
 	}
-	surfaces, err := in.surfaces(ctx)
-	if err != nil {
-		return out, nil, err
-	}
+	surfaces := in.Surfaces
 	out.Surfaces = surfaces
 	r := work{Input: in, rate: 1}
 	r.plan(surfaces)

@@ -1,7 +1,6 @@
 package finishing_test
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -39,7 +38,7 @@ func build(m solid.Mesh) finishing.Input {
 
 func run(t testing.TB, in finishing.Input) model.Finishing {
 	t.Helper()
-	f, found, err := finishing.Run(context.Background(), in)
+	f, found, err := finish(in)
 	if err != nil || len(found) > 0 {
 		t.Fatalf("Run: %v, %v", found, err)
 	}

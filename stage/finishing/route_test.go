@@ -1,7 +1,6 @@
 package finishing_test
 
 import (
-	"context"
 	"math"
 	"reflect"
 	"runtime"
@@ -147,7 +146,7 @@ func TestFindings(t *testing.T) {
 		{"no colour", bare, "primer-bare"},
 		{"coats on what stays as printed", raw, "coats-unplanned"},
 	} {
-		_, found, err := finishing.Run(context.Background(), c.in)
+		_, found, err := finish(c.in)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -177,7 +176,7 @@ func TestFinerTakesMore(t *testing.T) {
 		var before model.Finishing
 		for _, grade := range []model.Grade{model.StageGrade, model.ArmGrade, model.CloseGrade} {
 			in.Finish.Grade = grade
-			f, _, err := finishing.Run(context.Background(), in)
+			f, _, err := finish(in)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -12,8 +12,9 @@ type Input struct {
 	Mounts   []model.Mount
 	Openings []model.Opening
 	Fits     model.Fits
-	Carved   []model.Carved // of Division.Pieces
-	Prints   []model.Print  // of Division.Pieces
+	Surfaces []model.Surface // what is seen of finished pieces, in the division's order
+	Carved   []model.Carved  // of Division.Pieces
+	Prints   []model.Print   // of Division.Pieces
 	Printers []model.Printer
 	Finish   model.Finish
 	Took     map[string]unit.Minutes // hands on tasks, as logged, by id
@@ -21,26 +22,19 @@ type Input struct {
 
 // Common practice, each a guess until logged.
 const (
-	rawRate     = 0.06 // m² of raw print sanded in an hour
-	primerRate  = 0.22 // m² of primer between coats
-	scuffRate   = 0.75 // m² of the last scuff
-	taken       = 0.45 // of the depth that a cycle takes
-	floorDeep   = 0.045
-	floorLayer  = 0.2     // mm layer that the floor is of; it grows with the layer
-	seamMinutes = 12.0    // to fill and sand a metre of seam
-	seamPutty   = 15.0    // ml a metre of seam
-	leastArea   = 100.0   // mm² that are worth a task
-	setUp       = 10      // minutes to set up for a coat and clean up
-	square      = 1e6     // mm² in a m²
-	handAway    = 0.001   // mm that a ray starts off its triangle
-	shortest    = 5.0     // minutes that any bench work takes
-	tube        = 100.0   // ml of putty in a tube
-	passes      = 3       // of the can that one priming is
-	puttied     = 0.1     // of the stairs is filled with putty; primer fills the rest
-	feather     = 20.0    // widths of a lip over which putty takes it out
-	patchLong   = 25.0    // mm: an edge of what is judged seen or not as a whole
-	highShare   = 0.95    // of the area that a depth covers
-	far         = 100_000 // mm: further than any build reaches
+	rawRate     = 0.06  // m² of raw print sanded in an hour
+	primerRate  = 0.22  // m² of primer between coats
+	scuffRate   = 0.75  // m² of the last scuff
+	taken       = 0.45  // of the depth that a cycle takes
+	seamMinutes = 12.0  // to fill and sand a metre of seam
+	seamPutty   = 15.0  // ml a metre of seam
+	setUp       = 10    // minutes to set up for a coat and clean up
+	square      = 1e6   // mm² in a m²
+	shortest    = 5.0   // minutes that any bench work takes
+	tube        = 100.0 // ml of putty in a tube
+	passes      = 3     // of the can that one priming is
+	puttied     = 0.1   // of the stairs is filled with putty; primer fills the rest
+	feather     = 20.0  // widths of a lip over which putty takes it out
 )
 
 // limits of depth by grade, mm: common practice.

@@ -1,44 +1,67 @@
-package finishing
+package seen
 
 import (
 	"cmp"
 	"context"
 	"fmt"
-	"math"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"scalewright/craft/surface"
+	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/solid"
 	"scalewright/unit"
 )
 
-// surfaces are the seen areas of the finished pieces.
-func (in Input) surfaces(ctx context.Context) ([]model.Surface, error) {
+// Run finds the seen areas of the finished pieces, in the division's order.
+func Run(ctx context.Context, in Input) ([]model.Surface, finding.List, error) {
 	var all solid.Mesh
 	for _, c := range in.Carved {
 		all = append2(all, c.Solid)
 	}
 	if all.Empty() {
-		return nil, nil
+		return nil, nil, nil
 	}
 	tree, err := solid.NewTree(all)
 	if err != nil {
-		return nil, fmt.Errorf("what is seen of the build: %w", err)
+		return nil, nil, fmt.Errorf("what is seen of the build: %w", err)
+	}
+	found := make([]model.Surface, len(in.Division.Pieces))
+	thrown := make([]any, len(found))
+	var next atomic.Int64
+	var work sync.WaitGroup
+	for range min(len(found), runtime.GOMAXPROCS(0)) {
+		work.Go(func() { // goroutine i writes found[i] and thrown[i] alone
+			for i := int(next.Add(1)) - 1; i < len(found) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				if in.finished(in.Division.Pieces[i].ID) {
+					found[i], thrown[i] = in.caught(i, tree)
+				}
+			}
+		})
+	}
+	work.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, nil, err
 	}
 	var out []model.Surface
-	for i, p := range in.Division.Pieces {
-		if err := ctx.Err(); err != nil {
-			return nil, err
+	for i, s := range found {
+		if thrown[i] != nil {
+			panic(thrown[i]) // here, where it is caught
 		}
-		if !in.finished(p.ID.Part) || p.ID.Kind == model.CoreRing || p.ID.Kind == model.CollarRing || p.ID.Kind == model.Bush {
-			continue
-		}
-		if s := in.surface(i, tree); s.Area >= leastArea {
+		if s.Area >= leastArea {
 			out = append(out, s)
 		}
 	}
-	return out, nil
+	return out, nil, nil
+}
+
+// caught is surface, and what a fault of ours threw.
+func (in Input) caught(i int, tree *solid.Tree) (s model.Surface, thrown any) {
+	defer func() { thrown = recover() }()
+	return in.surface(i, tree), nil
 }
 
 // append2 puts two solids side by side in one mesh.
@@ -51,13 +74,13 @@ func append2(a, b solid.Mesh) solid.Mesh {
 	return a
 }
 
-func (in Input) finished(part string) bool {
-	for _, p := range in.Parts {
-		if p.ID == part {
-			return p.Finished
-		}
+// finished reports whether a piece is of a finished part and shows: what holds others
+// together from inside is not.
+func (in Input) finished(id model.PieceID) bool {
+	if id.Kind == model.CoreRing || id.Kind == model.CollarRing || id.Kind == model.Bush {
+		return false
 	}
-	return false
+	return slices.Contains(in.Finished, id.Part)
 }
 
 // surface adds up the triangles of a piece that are seen.
@@ -123,7 +146,7 @@ func seenOf(tree *solid.Tree, t [3]solid.Vec, n solid.Vec, area float64) float64
 	centre := t[0].Add(t[1]).Add(t[2]).Scale(1.0 / 3)
 	ray, err := solid.NewRay(centre.Add(n.Scale(handAway)), n, far)
 	if err != nil {
-		panic("finishing: internal error: " + err.Error())
+		panic("seen: internal error: " + err.Error())
 	}
 	if _, hit := tree.FirstHit(ray); hit {
 		return 0
@@ -131,21 +154,4 @@ func seenOf(tree *solid.Tree, t [3]solid.Vec, n solid.Vec, area float64) float64
 	return area
 }
 
-func (in Input) layer(printer string) float64 {
-	for _, p := range in.Printers {
-		if p.ID == printer {
-			return float64(p.Layer)
-		}
-	}
-	return 0
-}
-
-// seamLength is the length of a seam round the body, mm.
-func (in Input) seamLength(s model.Seam) float64 {
-	for i, p := range in.Division.Pieces {
-		if p.ID == s.Below {
-			return math.Pi * float64(in.Carved[i].Diameter)
-		}
-	}
-	return 0
-}
+func (in Input) layer(printer string) float64 { return float64(in.Layers[printer]) }
