@@ -30,7 +30,7 @@ func Run(ctx context.Context, in Input) (Result, error) {
 		step{"try", r.testSlice},
 		step{"foresee", r.foresee},
 	)
-	r.out.Findings = quiet(r.found, in.Declared.Quiet).Sorted()
+	r.out.Findings = withCures(quiet(r.found, in.Declared.Quiet).Sorted(), in.Declared, r.out.Design)
 	r.out.Verdict = verdict(r.out)
 	return r.out, err
 }
@@ -74,7 +74,7 @@ func (r *runner) inOrder(ctx context.Context, steps ...step) error {
 		}
 		if r.in.Reached != nil {
 			so := r.out
-			so.Findings = quiet(r.found, r.in.Declared.Quiet).Sorted()
+			so.Findings = withCures(quiet(r.found, r.in.Declared.Quiet).Sorted(), r.in.Declared, so.Design)
 			r.in.Reached(s.name, so)
 		}
 	}
