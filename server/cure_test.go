@@ -1,6 +1,7 @@
 package server_test
 
 import (
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -12,16 +13,15 @@ import (
 
 // A remedy that is pressed is one edit, and the finding is gone.
 func TestACureIsPressed(t *testing.T) {
-	b := newBench(t)
-	get[server.VerdictSheet](b, "./verdict") // consequences are against a result
-	thin := edit(version(b), "parts.knob.wall", "0.5 mm")
-	done := send[server.Edited](b, "POST", "./edits", thin)
-	if c := done.Consequences; c == nil || c.After.Blockers == 0 {
-		t.Fatalf("a wall of half a millimetre: %+v", done.Consequences)
+	home := t.TempDir()
+	dir := filepath.Join(home, "builds", "thin")
+	if err := build.Copy(dir, os.DirFS("../examples/ten-mistakes/08-thin-wall")); err != nil {
+		t.Fatal(err)
 	}
+	b := serve(t, options(t, home), dir)
 	found := get[server.Findings](b, "./findings").Findings
 	k := slices.IndexFunc(found, func(f server.Finding) bool { return f.Code == "wall-thin" })
-	if k < 0 || len(found[k].Cures) != 1 || found[k].Lane != "walls" || found[k].Path != "parts.knob.wall" || found[k].Line == 0 {
+	if k < 0 || len(found[k].Cures) != 1 || found[k].Lane != "walls" || found[k].Path != "parts.cap.wall" || found[k].Line == 0 {
 		t.Fatalf("findings = %+v", found)
 	}
 	cure := found[k].Cures[0]
@@ -29,7 +29,7 @@ func TestACureIsPressed(t *testing.T) {
 	if !strings.Contains(trial.Consequences.Says, "clear") {
 		t.Errorf("the cure would %q", trial.Consequences.Says)
 	}
-	done = send[server.Edited](b, "POST", "./edits", server.Edit{Base: version(b), Name: cure.Says, Changes: cure.Changes, Wait: 10_000})
+	done := send[server.Edited](b, "POST", "./edits", server.Edit{Base: version(b), Name: cure.Says, Changes: cure.Changes, Wait: 10_000})
 	if done.Consequences == nil || done.Consequences.After.Blockers != 0 || done.Name != cure.Says {
 		t.Errorf("cured: %+v", done)
 	}
