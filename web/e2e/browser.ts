@@ -1,7 +1,7 @@
 import { chromium, type Browser, type Page } from 'playwright-core';
 
 // Debian's Chromium without a display, and without talking to the outside.
-export function launch(): Promise<Browser> {
+export function launch(more: readonly string[] = []): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
     args: [
@@ -12,6 +12,7 @@ export function launch(): Promise<Browser> {
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...more,
     ],
   });
 }

@@ -8,51 +8,62 @@ const ns = 'http://www.w3.org/2000/svg';
 export interface Painting {
   prefix: string; // before every id, so that two drawings of a page differ
   fluid?: boolean; // as wide as its place; else at its size on paper
-  silent?: boolean; // hidden from screen readers: its table says the same
 }
 
-export function paint(scene: Scene, how: Painting): SVGSVGElement {
+// paint returns the drawing and, to lie over it, its lettering: what passes between the
+// two (the plumb line) leaves the letters readable. The lettering is for eyes alone; marks
+// say aloud what they are.
+export function paint(scene: Scene, how: Painting): [SVGSVGElement, SVGSVGElement] {
+  const svg = sheet(scene, how);
+  svg.setAttribute('role', 'group');
+  svg.setAttribute('aria-label', [scene.title, scene.desc].filter(Boolean).join('. '));
+  svg.setAttribute('class', 'scene');
+  const letters = sheet(scene, how);
+  letters.setAttribute('aria-hidden', 'true');
+  letters.setAttribute('class', 'letters');
+  append(svg, scene.items, { prefix: how.prefix, letters });
+  return [svg, letters];
+}
+
+interface Where {
+  prefix: string;
+  letters: Element;
+}
+
+function sheet(scene: Scene, how: Painting): SVGSVGElement {
   const svg = element('svg', {
     viewBox: `0 0 ${scene.width_mm} ${scene.height_mm}`,
-    role: 'group',
-    'aria-label': [scene.title, scene.desc].filter(Boolean).join('. '),
     fill: 'none',
     'stroke-linejoin': 'round',
-    class: 'scene',
   }) as SVGSVGElement;
   if (!how.fluid) {
     svg.setAttribute('width', `${scene.width_mm}mm`);
     svg.setAttribute('height', `${scene.height_mm}mm`);
   }
-  if (how.silent) {
-    svg.setAttribute('aria-hidden', 'true');
-    svg.removeAttribute('role');
-    svg.removeAttribute('aria-label');
-  }
-  append(svg, scene.items, how.prefix);
   return svg;
 }
 
-function append(to: Element, items: readonly SceneItem[] | null | undefined, prefix: string): void {
-  for (const item of items ?? []) to.append(...drawn(item, prefix));
-}
-
-function drawn(item: SceneItem, prefix: string): Element[] {
-  switch (item.kind) {
-    case 'group':
-      return [group(item, prefix)];
-    case 'path':
-      return [path(item, prefix)];
-    case 'text':
-      return [text(item, prefix)];
-    case 'image':
-      return [image(item, prefix)];
-    default:
-      return [];
+function append(to: Element, items: readonly SceneItem[] | undefined, where: Where): void {
+  for (const item of items ?? []) {
+    switch (item.kind) {
+      case 'group':
+        to.append(group(item, where));
+        break;
+      case 'path':
+        to.append(path(item, where.prefix));
+        break;
+      case 'text':
+        where.letters.append(text(item, where.prefix));
+        break;
+      case 'image':
+        to.append(image(item, where.prefix));
+        break;
+    }
   }
 }
 
-function group(item: SceneItem, prefix: string): Element {
+function group(item: SceneItem, where: Where): Element {
+  const { prefix } = where;
   const g = element('g', { id: named(item, prefix), class: item.class });
   for (const [name, value] of Object.entries(item.data ?? {}))
     g.setAttribute(`data-${name}`, value);
@@ -70,7 +81,7 @@ function group(item: SceneItem, prefix: string): Element {
     g.append(clip);
     g.setAttribute('clip-path', `url(#${id})`);
   }
-  append(g, item.items, prefix);
+  append(g, item.items, where);
   return g;
 }
 

@@ -52,3 +52,9 @@ export function now(): string {
 export function today(): string {
   return now().slice(0, 10);
 }
+
+// shortDay is a date as a reading has it: 19 Dec; nothing where there is none.
+export function shortDay(date: string | undefined): string {
+  const [, m = 1, d] = (date ?? '').split('-').map(Number);
+  return d ? `${d} ${months[m - 1]?.slice(0, 3)}` : '';
+}

@@ -37,11 +37,20 @@ test('a piece has the lengths of its part, the core its ends', () => {
     at: { file: 'build.yaml', path: 'core.from' },
     station_mm: 90,
   });
-  const all = [handle({}), core];
+  const hole = handle({
+    id: 'handle-openings-hatch-at',
+    part: 'body',
+    at: { file: 'build.yaml', path: 'openings.hatch.at' },
+    station_mm: 480,
+  });
+  const all = [handle({}), core, hole];
   const piece = { id: 'piece-body.foot.+1', name: 'body 1 of 3', span: { from: 180, to: 400 } };
   expect(ofSelection(all, piece)).toEqual([all[0]]);
   expect(ofSelection(all, { id: 'core', name: 'pipe', span: { from: 90, to: 1086 } })).toEqual([
     core,
   ]);
+  expect(
+    ofSelection(all, { id: 'component-brain', name: 'brain', span: { from: 450, to: 500 } }),
+  ).toEqual([hole]);
   expect(ofSelection(all, undefined)).toEqual([]);
 });

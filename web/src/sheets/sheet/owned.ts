@@ -2,20 +2,23 @@ import type { Handle } from '../../api/types';
 import { clamp } from '../../draw/station';
 import type { Selected } from '../../state/view.svelte';
 
-// ofSelection are the declared lengths of what is selected: those of its part, and those
-// that stand in its stretch.
+// ofSelection are the declared lengths of what is selected: of a piece the ends and walls
+// of its part, of the core its ends, of anything else the cuts and openings in its stretch.
 export function ofSelection(handles: readonly Handle[], selected?: Selected): Handle[] {
   if (!selected) return [];
   const part = /^(?:piece|cut|print)-([^.]+)\./.exec(selected.id)?.[1];
+  if (part !== undefined) return handles.filter((h) => h.at.path.startsWith(`parts.${part}.`));
+  if (/^(core|post)(-|$)/.test(selected.id))
+    return handles.filter((h) => h.at.path.startsWith('core.'));
   const span = selected.span;
   const slack = 1;
-  return handles.filter((h) => {
-    if (selected.id === 'core' || selected.id.startsWith('core-'))
-      return h.at.path.startsWith('core.');
-    if (part !== undefined && h.part === part) return true;
-    if (!span || h.part) return false;
-    return h.station_mm >= span.from - slack && h.station_mm <= span.to + slack;
-  });
+  return handles.filter(
+    (h) =>
+      span !== undefined &&
+      !h.at.path.startsWith('parts.') &&
+      h.station_mm >= span.from - slack &&
+      h.station_mm <= span.to + slack,
+  );
 }
 
 const catchPx = 7; // a drag nearer than this to a snap lies on it
