@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"scalewright/craft/joinery"
 	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/solid"
@@ -207,4 +208,20 @@ func TestStrangeInputs(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A lug's sides lie in planes through the axis: seen along it they are edges, and
+// none of them stands in the post's way.
+func TestLugLeavesRoomForThePost(t *testing.T) {
+	for k := range 400 {
+		in := mast(t)
+		lug, err := joinery.Wedge(float64(k), 0.1+float64(k)/1000, -80.137, -70.211, 56, 100)
+		if err != nil {
+			t.Fatal(err)
+		}
+		in.Carved[0].Solid = lug
+		if _, found := run(t, in); found["post-wide"].Code != "" {
+			t.Fatalf("lug %d: %+v", k, found["post-wide"].Args)
+		}
+	}
 }

@@ -105,6 +105,9 @@ func above(face []solid.Vec, height, sign float64) []solid.Vec {
 	return out
 }
 
+// nearLine is how near to a line the axis lies on it, mm.
+const nearLine = 1e-6
+
 // fromAxis is how near a convex face comes to the axis, seen along it.
 func fromAxis(face []solid.Vec) float64 {
 	best, left, right := math.Inf(1), false, false
@@ -112,7 +115,8 @@ func fromAxis(face []solid.Vec) float64 {
 		q := face[(i+1)%len(face)]
 		dx, dy := q[0]-p[0], q[1]-p[1]
 		cross := dx*-p[1] - dy*-p[0] // of the edge and the way to the axis
-		left, right = left || cross > 0, right || cross < 0
+		hair := nearLine * math.Hypot(dx, dy) // a face in a plane through the axis is all edge
+		left, right = left || cross > hair, right || cross < -hair
 		t := 0.0
 		if l := dx*dx + dy*dy; l > 0 {
 			t = math.Min(1, math.Max(0, -(p[0]*dx+p[1]*dy)/l))
