@@ -282,7 +282,7 @@ func TestDiscOnLugs(t *testing.T) {
 		t.Errorf("%d screws on lugs; findings %v", n, codes(r.Findings))
 	}
 	for _, s := range r.Assembly.Steps {
-		if s.Joint == "diffuser-bell" && s.Task.Name == "fit diffuser to bell with 3 × countersunk screw M2 x 5, heads flush" {
+		if s.Joint == "diffuser-bell" && s.Task.Name == "fit diffuser to bell with 3 × countersunk screw M2 x 6, heads flush" {
 			return
 		}
 	}

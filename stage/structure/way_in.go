@@ -114,7 +114,7 @@ func fromAxis(face []solid.Vec) float64 {
 	for i, p := range face {
 		q := face[(i+1)%len(face)]
 		dx, dy := q[0]-p[0], q[1]-p[1]
-		cross := dx*-p[1] - dy*-p[0] // of the edge and the way to the axis
+		cross := dx*-p[1] - dy*-p[0]          // of the edge and the way to the axis
 		hair := nearLine * math.Hypot(dx, dy) // a face in a plane through the axis is all edge
 		left, right = left || cross > hair, right || cross < -hair
 		t := 0.0
