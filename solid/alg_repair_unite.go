@@ -139,9 +139,10 @@ func (r *repair) uniteGroups(shells []repairShell, owner []int32, groups sets) (
 	return united, nil
 }
 
-// untangled puts aside the solids of a group that pass through themselves more
-// often than they have triangles. Such a tangle bounds nothing a person would
-// call a solid, and its union would have as many triangles as it has crossings.
+// untangled puts aside the solids of a group that are still faulty, for which the
+// mesh is refused at the end, and those that pass through themselves more often than
+// they have triangles. Such a tangle bounds nothing a person would call a solid, and
+// its union would have as many triangles as it has crossings.
 func (r *repair) untangled(solids []Mesh, aside *[]Mesh) ([]Mesh, error) {
 	if len(solids) < 2 {
 		return solids, nil
@@ -152,7 +153,7 @@ func (r *repair) untangled(solids []Mesh, aside *[]Mesh) ([]Mesh, error) {
 		if err != nil {
 			return nil, err
 		}
-		if len(pairs) > len(s.Triangles) {
+		if !s.Closed() || len(pairs) > len(s.Triangles) {
 			*aside = append(*aside, s)
 		} else {
 			out = append(out, s)
