@@ -161,7 +161,7 @@ func putPhoto(_ context.Context, d *desk, in photoPutIn) (PhotoPut, error) {
 	}
 	d.writing.Lock()
 	defer d.writing.Unlock()
-	if err := d.folder.PutFile(file, in.RawBody); err != nil {
+	if file, err = d.folder.PutFile(file, in.RawBody); err != nil {
 		return PhotoPut{}, err
 	}
 	d.refresh()

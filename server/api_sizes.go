@@ -3,6 +3,7 @@ package server
 import (
 	"context"
 	"fmt"
+	"math"
 	"net/http"
 	"strconv"
 
@@ -67,7 +68,7 @@ func sizes(ctx context.Context, d *desk, in seenIn) (Sizes, error) {
 	for _, c := range all {
 		one := Candidate{
 			Ratio: c.Ratio, Says: c.Reason(), Length: in.system().Whole(c.Length), Now: c.Because == model.BecauseDeclared,
-			Edit: Change{Op: "put", At: Place{build.BuildFile, "enlarge"}, Text: "{ratio: " + strconv.FormatFloat(c.Ratio, 'g', -1, 64) + "}"},
+			Edit: sizeEdit(s.loaded.Declared.Enlarge, c),
 			Totals: Totals{
 				Overall: hundredth(float64(c.Length)), Prints: c.Pieces, Mass: hundredth(float64(c.Mass)), Money: hundredth(c.Cost),
 				PrintHours: hundredth(c.Hours), BenchHours: hundredth(c.BenchHours), Likely: c.Likely, Safe: c.Safe,
@@ -82,6 +83,14 @@ func sizes(ctx context.Context, d *desk, in seenIn) (Sizes, error) {
 		out.Candidates = append(out.Candidates, one)
 	}
 	return out, nil
+}
+
+// sizeEdit takes a candidate's size, by the way in which the size is declared.
+func sizeEdit(is model.DeclaredEnlarge, c model.Candidate) Change {
+	if is.Ratio > 0 {
+		return Change{Op: "put", At: Place{build.BuildFile, "enlarge.ratio"}, Text: strconv.FormatFloat(c.Ratio, 'g', 6, 64)}
+	}
+	return Change{Op: "put", At: Place{build.BuildFile, "enlarge.length"}, Text: unit.Shop(math.Round(float64(c.Length)*10) / 10).Text}
 }
 
 // sizesDrawing is the candidates as silhouettes on one floor.

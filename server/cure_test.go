@@ -35,6 +35,20 @@ func TestACureIsPressed(t *testing.T) {
 	}
 }
 
+// Every size that is weighed can be taken, and is then the declared one.
+func TestASizeIsTaken(t *testing.T) {
+	b := newBench(t)
+	all := get[server.Sizes](b, "./sizes").Candidates
+	k := slices.IndexFunc(all, func(c server.Candidate) bool { return !c.Now && c.Blocked == "" })
+	if k < 0 {
+		t.Fatalf("nothing to choose from: %+v", all)
+	}
+	done := send[server.Edited](b, "POST", "./edits", server.Edit{Base: version(b), Wait: 10_000, Changes: []server.Change{all[k].Edit}})
+	if c := done.Consequences; c == nil || c.After.Prints != all[k].Totals.Prints || c.After.Mass < 0.99*all[k].Totals.Mass || c.After.Mass > 1.01*all[k].Totals.Mass {
+		t.Errorf("taken %+v, promised %+v", done, all[k].Totals)
+	}
+}
+
 // The demo's lanes as the page gets them hold what the words beside them say.
 func TestLanes(t *testing.T) {
 	home := t.TempDir()

@@ -29,6 +29,15 @@ func handles(ctx context.Context, d *desk, in seenIn) (Handles, error) {
 			out.Handles = append(out.Handles, one)
 		}
 	}
+	for _, c := range s.result.Division.Cuts {
+		k := slices.IndexFunc(s.result.Design.Parts, func(p model.Part) bool { return p.ID == c.Part })
+		if !c.Provisional || k < 0 || !s.result.Design.Parts[k].OnBody() {
+			continue
+		}
+		if one, ok := h.handleOfCut(c); ok {
+			out.Handles = append(out.Handles, one)
+		}
+	}
 	slices.SortStableFunc(out.Handles, func(a, b Handle) int { return cmp.Compare(a.Station, b.Station) })
 	return out, nil
 }

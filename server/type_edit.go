@@ -105,3 +105,17 @@ type Wrong struct {
 	Where string `json:"where,omitempty"`
 	What  string `json:"what"`
 }
+
+// NewCuts are cuts to be written: those that were only computed, as they lie or moved.
+type NewCuts struct {
+	Base string   `json:"base" maxLength:"80"`
+	Wait int      `json:"wait_ms,omitempty" minimum:"0" maximum:"10000"`
+	Cuts []NewCut `json:"cuts" minItems:"1" maxItems:"50"`
+}
+
+// NewCut is one cut.
+type NewCut struct {
+	Part    string  `json:"part" maxLength:"40"`
+	Station float64 `json:"station_mm" doc:"At full size; where it stays, whatever the enlargement."`
+	Kind    string  `json:"kind,omitempty" maxLength:"40" doc:"Of joint; the program chooses if left out."`
+}

@@ -77,10 +77,13 @@ type Handle struct {
 	Says    string    `json:"says" doc:"At full size, in the asked units."`
 	Text    string    `json:"text" doc:"As declared."`
 	Owner   string    `json:"owner" enum:"reference,shop"`
-	At      Place     `json:"at"`
+	At      Place     `json:"at" doc:"The value that an edit puts."`
 	Snaps   []float64 `json:"snaps_mm" doc:"Full-size values that it catches at: ends of parts, steps of the outline."`
 	Least   float64   `json:"least_mm" doc:"Full size; smaller makes no sense."`
 	Most    float64   `json:"most_mm"`
+
+	Provisional bool   `json:"provisional,omitempty" doc:"A cut that is only computed: it is moved and kept by /cuts."`
+	Joint       string `json:"joint,omitempty" doc:"Kind of joint at a provisional cut."`
 }
 
 // Place is a value of build.yaml or shop.yaml.

@@ -185,3 +185,37 @@ type SolidLine struct {
 	Apart     [3]float64 `json:"apart" doc:"Which way it goes when the build is drawn apart; length 1."`
 	Rank      int        `json:"rank" doc:"How far, in steps from the middle; below 0 downwards."`
 }
+
+// Marks are crossings of the mat that were picked in a photograph.
+type Marks struct {
+	Pitch float64 `json:"pitch_mm" exclusiveMinimum:"0" maximum:"1000"`
+	Marks []Mark  `json:"marks" minItems:"4" maxItems:"2000"`
+}
+
+// Stored is a file that was stored. What lay under that name is still there: the name
+// is another then. An edit makes the build name it.
+type Stored struct {
+	File string `json:"file"`
+}
+
+// Outlines are the outlines that the build names.
+type Outlines struct {
+	Outlines []TypedOutline `json:"outlines"`
+}
+
+// TypedOutline is an outline as it is typed.
+type TypedOutline struct {
+	File   string        `json:"file,omitempty" doc:"As build.yaml names it; given by the server."`
+	Doubt  float64       `json:"doubt_mm" minimum:"0" maximum:"1000"`
+	Of     string        `json:"of" enum:"reference,shop"`
+	Closed bool          `json:"closed" doc:"Of a flat part: points are x and y, the last joins the first."`
+	Path   []OutlineStep `json:"path" minItems:"2" maxItems:"5000"`
+	Holes  int           `json:"holes,omitempty" doc:"It has holes, which are typed in the file itself."`
+}
+
+// OutlineStep is a point of an outline: the first begins it, each other ends a line,
+// or an arc where it has a centre.
+type OutlineStep struct {
+	To     [2]float64  `json:"to_mm" doc:"Station and radius."`
+	Centre *[2]float64 `json:"centre_mm,omitempty"`
+}
