@@ -20,6 +20,7 @@ import (
 	_ "golang.org/x/image/tiff"
 	_ "golang.org/x/image/webp"
 
+	"scalewright/book"
 	"scalewright/build"
 )
 
@@ -96,6 +97,7 @@ func (s *Server) bytesRoutes(on string) {
 		}
 		return raw{"image/" + kind, "inline", data}, nil
 	})
+	rawRoute(s, on+"/labels", "labels", "Labels of all released pieces, to be printed: a PDF. Their codes lead to the pieces' pages, where other machines reach them", "application/pdf", s.labels)
 	rawRoute(s, on+"/solids/{piece}", "solid", meshSummary, "application/octet-stream", func(ctx context.Context, d *desk, in solidIn) (raw, error) {
 		data, err := solidOf(ctx, d, in.Piece)
 		return raw{"application/octet-stream", "inline", data}, err
@@ -112,6 +114,25 @@ func (s *Server) bytesRoutes(on string) {
 		}
 		return &answer[PhotoPut]{out}, nil
 	})
+}
+
+// labels are those of the newest result.
+func (s *Server) labels(ctx context.Context, d *desk, in seenIn) (raw, error) {
+	now, _, err := d.see(ctx, throughAll)
+	if err != nil {
+		return raw{}, err
+	}
+	date, err := time.Parse(time.DateOnly, now.loaded.Declared.Calendar.Start)
+	if err != nil {
+		return raw{}, err
+	}
+	address := ""
+	if s.o.Address != "" {
+		address = s.o.Address + "/b/" + d.id
+	}
+	var b bytes.Buffer
+	err = book.Labels(&b, now.result, book.Options{System: in.system(), Date: date}, address)
+	return raw{"application/pdf", `inline; filename="labels.pdf"`, b.Bytes()}, err
 }
 
 const meshSummary = "The mesh of a piece where it lies in the build: the letters SWM1, uint32 vertices, uint32 triangles, " +

@@ -44,6 +44,9 @@ func TestAPieceAtTheBench(t *testing.T) {
 	if status, text := b.raw("GET", "./file?path="+page.Kept[0], nil); status != 200 || len(text) == 0 {
 		t.Errorf("%s = %d", page.Kept[0], status)
 	}
+	if status, text := b.raw("GET", "./labels", nil); status != 200 || !strings.HasPrefix(string(text), "%PDF-") {
+		t.Errorf("labels = %d %.20s", status, text)
+	}
 	started := server.LogEntry{Kind: "started", Time: "2026-12-01T19:00:00+01:00", Piece: released.Label}
 	first := send[server.Logged](b, "POST", "./log", started)
 	again := send[server.Logged](b, "POST", "./log", started) // the phone never heard of the first

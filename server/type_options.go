@@ -15,6 +15,9 @@ type Options struct {
 	// Token must be shown once by every browser, which keeps it in a cookie; empty:
 	// the address is this machine's own, and none is asked for.
 	Token string
+	// Address is where other machines reach the page, such as http://192.168.1.20:8220;
+	// empty: they do not. Labels of pieces lead there.
+	Address string
 	// Page is the page's files, with an index.html; nil: none.
 	Page fs.FS
 	// Folder is where new builds are started and from where builds may be opened.

@@ -40,6 +40,7 @@ func (c *serveCmd) Run(ctx context.Context, f *face) error {
 	o.Hosts = hostsOf(address)
 	if !address.IP.IsLoopback() {
 		o.Token = newToken()
+		o.Address = "http://" + outward(o.Hosts)
 	}
 	s := server.New(o)
 	defer s.Close()

@@ -66,7 +66,7 @@ func (f *face) address(o server.Options, to string) error {
 		return nil
 	}
 	query := url.Values{"token": {o.Token}, "to": {to}}
-	link := "http://" + outward(o.Hosts) + "/pair?" + query.Encode()
+	link := o.Address + "/pair?" + query.Encode()
 	code, err := terminalCode(link)
 	if err != nil {
 		return err
