@@ -112,6 +112,8 @@ func draw(into, only string) error {
 		v := lane.Fitted(p, lane.View{Width: 1100 * drawing.Pixel, Plumb: p.Span.From + p.Span.Length()*45/100, HasPlumb: true})
 		imperial := v
 		imperial.System = unit.FeetInches
+		phone := lane.Fitted(p, lane.View{Width: 374 * drawing.Pixel, Plumb: v.Plumb, HasPlumb: true})
+		small := lane.Fitted(p, lane.View{Width: 760 * drawing.Pixel, Plumb: v.Plumb, HasPlumb: true})
 		near := v
 		near.Span.From, near.Span.To = p.Span.From+p.Span.Length()/2, p.Span.From+p.Span.Length()*6/10
 		near.Plumb = near.Span.From + near.Span.Length()/3
@@ -123,6 +125,8 @@ func draw(into, only string) error {
 			"night":  {lane.SheetOptions{View: v, Open: open[:3]}, drawing.Night},
 			"ft-in":  {lane.SheetOptions{View: imperial, Open: open[:3]}, drawing.Day},
 			"near":   {lane.SheetOptions{View: near, Open: open}, drawing.Day},
+			"phone":  {lane.SheetOptions{View: phone, Head: 18, Open: open}, drawing.Day},
+			"small":  {lane.SheetOptions{View: small, Head: 26, Open: open}, drawing.Day},
 			"folded": {lane.SheetOptions{View: v}, drawing.Print},
 		} {
 			if err := picture(filepath.Join(into, name+"-"+file+".png"), lane.Sheet(p, s.o), s.palette); err != nil {
