@@ -147,17 +147,53 @@ func (r *Room) clear(a, b Point, start bool) bool {
 	return !r.bars.across(a, b, start)
 }
 
-// crossings counts what else the way from a to b runs across.
-func (r *Room) crossings(a, b Point) (lines, leaders int) {
+// crossings counts what else the way from a to b runs across, and the leaders that
+// it runs beside.
+func (r *Room) crossings(a, b Point) (lines, leaders, beside int) {
 	for _, l := range r.lines {
 		if segmentsCross(a, b, l.A, l.B) {
 			lines++
 		}
 	}
 	for _, l := range r.leaders {
-		if segmentsCross(a, b, l.A, l.B) {
+		switch {
+		case segmentsCross(a, b, l.A, l.B):
 			leaders++
+		case near(a, b, l, besideGap):
+			beside++
 		}
 	}
-	return lines, leaders
+	return lines, leaders, beside
+}
+
+// near reports whether two lines that do not cross come nearer than a gap: then
+// an end of one lies so near to the other.
+func near(a, b Point, l Segment, gap float64) bool {
+	if min(a.X, b.X)-gap > max(l.A.X, l.B.X) || max(a.X, b.X)+gap < min(l.A.X, l.B.X) ||
+		min(a.Y, b.Y)-gap > max(l.A.Y, l.B.Y) || max(a.Y, b.Y)+gap < min(l.A.Y, l.B.Y) {
+		return false
+	}
+	return distance(a, l.A, l.B) < gap || distance(b, l.A, l.B) < gap || distance(l.A, a, b) < gap || distance(l.B, a, b) < gap
+}
+
+// distance is how far a place lies from a line between two others.
+func distance(p, a, b Point) float64 {
+	d := b.Sub(a)
+	long := d.X*d.X + d.Y*d.Y
+	if long == 0 {
+		return p.Dist(a)
+	}
+	t := ((p.X-a.X)*d.X + (p.Y-a.Y)*d.Y) / long
+	return p.Dist(a.Add(d.Mul(min(max(t, 0), 1))))
+}
+
+// Mark is what a room held at a time.
+type Mark struct{ words, lines, leaders int }
+
+// Mark remembers what is down, for [Room.Back].
+func (r *Room) Mark() Mark { return Mark{len(r.words), len(r.lines), len(r.leaders)} }
+
+// Back takes up again the words, lines and leaders that were laid down since.
+func (r *Room) Back(m Mark) {
+	r.words, r.lines, r.leaders = r.words[:m.words], r.lines[:m.lines], r.leaders[:m.leaders]
 }

@@ -6,6 +6,7 @@ import "math"
 // it speaks of.
 type Seat struct {
 	Tip   Point     // the place it speaks of
+	Tips  []Point   // others that do as well, each a little less
 	W, H  float64   // of the words' box, or of a ball
 	Rows  []float64 // y of the box's middle
 	Reach float64   // mm that the box may lie to either side; 0: 60
@@ -17,7 +18,8 @@ type Seat struct {
 type Seated struct {
 	Box    Rect
 	Leader []Point
-	Left   bool // the words begin at the leader's end; else they end there
+	Left   bool    // the words begin at the leader's end; else they end there
+	Cost   float64 // mm of leader, and of what it runs across
 }
 
 // Costs in mm of leader: a knee, a dimension line crossed, another leader
@@ -26,6 +28,9 @@ const (
 	kneeCost    = 6.0
 	crossCost   = 5.0
 	tangleCost  = 60.0
+	besideCost  = 14.0 // another leader so near that both look like one line
+	besideGap   = 1.3  // mm
+	tipCost     = 1.5  // for each place before it in the list of tips
 	slantCost   = 0.35 // a mm aside, besides the leader's own length
 	seatStep    = 2.0  // mm between the places tried
 	seatReach   = 60.0
@@ -34,13 +39,27 @@ const (
 	leaderToBox = 0.9
 )
 
-// Seat finds the place with the cheapest leader, and takes it. Leaders run
-// straight, or level first and straight from a knee, where something is in the
-// way.
+// Seat finds the place with the cheapest leader, and takes it.
+func (r *Room) Seat(s Seat) (Seated, bool) {
+	best, ok := r.Find(s)
+	if ok {
+		r.Sit(best)
+	}
+	return best, ok
+}
+
+// Sit takes a place that was found.
+func (r *Room) Sit(s Seated) {
+	r.Words(s.Box)
+	r.Leader(s.Leader...)
+}
+
+// Find finds the place with the cheapest leader. Leaders run straight, or level
+// first and straight from a knee, where something is in the way.
 //
 // Laws: the box lies in the area over nothing that was taken; the leader runs
 // through no words and over no bar but the one it begins on.
-func (r *Room) Seat(s Seat) (Seated, bool) {
+func (r *Room) Find(s Seat) (Seated, bool) {
 	if s.Reach == 0 {
 		s.Reach = seatReach
 	}
@@ -48,14 +67,22 @@ func (r *Room) Seat(s Seat) (Seated, bool) {
 		s.Gap = 1
 	}
 	best, cost := Seated{}, math.Inf(1)
+	tips := append([]Point{s.Tip}, s.Tips...)
 	for _, kneed := range [2]bool{false, true} {
-		for _, y := range s.Rows {
-			steps := int(s.Reach / seatStep)
-			for k := -steps; k <= steps; k++ {
-				dx := float64(k) * seatStep
-				for _, left := range s.sides() {
-					if c, ok := r.seated(s, y, dx, left, kneed, cost); ok {
-						best, cost = c.Seated, c.cost
+		for n, tip := range tips {
+			s.Tip = tip
+			extra := tipCost * float64(n)
+			for _, y := range s.Rows {
+				steps := int(s.Reach / seatStep)
+				for k := range 2*steps + 1 { // the nearest first: most others are dearer at a glance
+					dx := float64((k+1)/2) * seatStep
+					if k%2 == 1 {
+						dx = -dx
+					}
+					for _, left := range s.sides() {
+						if c, ok := r.seated(s, y, dx, left, kneed, cost-extra); ok {
+							best, cost = c.Seated, c.cost+extra
+						}
 					}
 				}
 			}
@@ -64,12 +91,8 @@ func (r *Room) Seat(s Seat) (Seated, bool) {
 			break
 		}
 	}
-	if math.IsInf(cost, 1) {
-		return Seated{}, false
-	}
-	r.Words(best.Box)
-	r.Leader(best.Leader...)
-	return best, true
+	best.Cost = cost
+	return best, !math.IsInf(cost, 1)
 }
 
 func (s Seat) sides() []bool {
@@ -142,8 +165,8 @@ func (r *Room) wayCost(way []Point, box Rect) float64 {
 		if box.Inset(0.01).crossesSegment(a, b) || !r.clear(a, b, i == 1) {
 			return math.Inf(1)
 		}
-		lines, leaders := r.crossings(a, b)
-		cost += a.Dist(b) + crossCost*float64(lines) + tangleCost*float64(leaders)
+		lines, leaders, beside := r.crossings(a, b)
+		cost += a.Dist(b) + crossCost*float64(lines) + tangleCost*float64(leaders) + besideCost*float64(beside)
 	}
 	return cost
 }

@@ -43,6 +43,7 @@ type figure struct {
 	top   float64 // of the body's room
 	foot  float64 // its lower end
 	room  *drawing.Room
+	edges []float64 // x of the profile's edges that are drawn
 	items bool
 }
 
@@ -101,8 +102,7 @@ func elevation(p *Prepared, v View, items bool) *drawing.Scene {
 	from := len(g.s.Items)
 	g.lengths(overall, chain)
 	g.room.Take(g.s, from)
-	g.diameters()
-	g.names()
+	g.namesAndDiameters()
 	bottom := g.foot
 	if items {
 		bottom = max(bottom, g.balls(over))
@@ -134,16 +134,25 @@ func (g *figure) covers() {
 	}
 }
 
-// fitHeight cuts what was drawn for the whole height of a scene to the height it
-// got in the end.
+// fitHeight cuts what lies under a scene, drawn for its whole height, to the height
+// it got in the end.
 func fitHeight(s *drawing.Scene) {
 	for i, it := range s.Items {
-		if d, ok := it.(drawing.Drawn); ok && d.Style.Fill == drawing.Field && d.Style.Stroke.Width == 0 {
-			if b := d.Path.Bounds(); b.Y == 0 && b.H > s.Height {
-				d.Path = drawing.Box(drawing.Rect{X: b.X, Y: 0, W: b.W, H: s.Height})
-				s.Items[i] = d
+		switch d := it.(type) {
+		case drawing.Group:
+			if d.Class != "grid" {
+				return // all that lies under comes first
 			}
-			return // the selection's tint lies lowest
+		case drawing.Drawn:
+			b := d.Path.Bounds()
+			if d.Style.Stroke.Width > 0 {
+				d.Path = d.Path.Within(drawing.Rect{W: s.Width, H: s.Height})
+			} else {
+				d.Path = drawing.Box(drawing.Rect{X: b.X, W: b.W, H: s.Height})
+			}
+			s.Items[i] = d
+		case drawing.GroupEnd:
+			return
 		}
 	}
 }

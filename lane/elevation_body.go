@@ -85,6 +85,7 @@ func (g *figure) outside() {
 		_, arrives := headings(o[i-1])
 		leaves, _ := headings(o[i])
 		if at := o[i].From; math.Abs(leaves-arrives) > visibleEdge && g.v.touches(at.Station, at.Station) {
+			g.edges = append(g.edges, g.up.at(at.Station, 0).X)
 			g.up.line(drawing.Polyline(g.up.at(at.Station, 0), g.up.at(at.Station, at.Radius)), drawing.Fine)
 		}
 	}
@@ -119,9 +120,18 @@ func (g *figure) section() {
 		begin(g.s, "cut-"+piece.ID.String(), "section", piece.Name+", in section", float64(c.Reach.From), float64(c.Reach.To))
 		g.low.area(path, drawing.Style{Fill: drawing.Sheet, EvenOdd: true})
 		g.low.hatch(path, h)
-		g.low.line(path, drawing.Thin)
+		g.low.line(path, g.cutEdge(float64(c.Wall)))
 		g.s.End()
 	}
+}
+
+// cutEdge is the line round cut material: an edge that is seen, heavier than its
+// hatch, where the material is drawn thick enough to have both (ISO 128-2).
+func (g *figure) cutEdge(wall float64) drawing.Stroke {
+	if wall*g.k >= solidWall {
+		return drawing.Object
+	}
+	return drawing.Thin
 }
 
 // core draws the stock pipe: its wall in section below the axis, its inside seen

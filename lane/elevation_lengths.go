@@ -205,10 +205,12 @@ var lineShares = [...]float64{0.25, 0.75, 0.15, 0.85, 0.35, 0.65, 0.5, 0.08, 0.9
 
 // diameters are drawn through the body, and beside it for the ends. A cropped
 // elevation has none: its dimension line would be too short for its figure.
-func (g *figure) diameters() {
+// It returns how many found room.
+func (g *figure) diameters() int {
 	if len(g.p.profile) == 0 || g.e.skip > 0 {
-		return
+		return 0
 	}
+	drawn := 0
 	o := g.p.Design.Outline
 	lettered := map[string]bool{}
 	for n, c := range cylinders(o) {
@@ -224,6 +226,7 @@ func (g *figure) diameters() {
 			}
 			if g.upright(d, a+share*(b-a), c.radius, 0) {
 				lettered[text] = true
+				drawn++
 				break
 			}
 		}
@@ -234,9 +237,30 @@ func (g *figure) diameters() {
 		if lettered[text] || !g.v.holds(station, station) {
 			continue
 		}
-		g.upright(drawing.Dimension{
+		if g.upright(drawing.Dimension{
 			ID: numbered("end", 2*k), Axis: drawing.Vertical, Text: text, Owner: drawing.Reference, Mark: true, Title: "diameter " + text,
-		}, station, radius, offEnd*float64(2*k-1))
+		}, station, radius, offEnd*float64(2*k-1)) {
+			drawn++
+		}
+	}
+	return drawn
+}
+
+// namesAndDiameters letters the names in the middle of their pieces and the
+// diameters beside them; where that costs a diameter its place, the other way round.
+func (g *figure) namesAndDiameters() {
+	items, before := len(g.s.Items), g.room.Mark()
+	undo := func() {
+		g.s.Items = g.s.Items[:items]
+		g.room.Back(before)
+	}
+	alone := g.diameters()
+	undo()
+	g.names()
+	if g.diameters() < alone {
+		undo()
+		g.diameters()
+		g.names()
 	}
 }
 

@@ -2,8 +2,10 @@ package lane
 
 import (
 	"math"
+	"slices"
 
 	"scalewright/drawing"
+	"scalewright/model"
 )
 
 // names letters the pieces that have room for their name in the upper half.
@@ -91,6 +93,15 @@ func (g *figure) name(text string, from, to float64, heights func(x float64) (to
 	if wide > room || broken(text, lines) {
 		return
 	}
+	// First where no edge of the profile runs through the name, then anywhere.
+	for _, clear := range [...]bool{true, false} {
+		if g.letterName(lines, from, room, wide, high, heights, clear) {
+			return
+		}
+	}
+}
+
+func (g *figure) letterName(lines []string, from, room, wide, high float64, heights func(x float64) (top, bottom float64), clear bool) bool {
 	for _, rise := range riseShares {
 		for _, share := range nameShares {
 			x := from + 1 + wide/2 + share*(room-wide)
@@ -103,7 +114,7 @@ func (g *figure) name(text string, from, to float64, heights func(x float64) (to
 			}
 			y := bottom - rise*(bottom-top) // the middle of the lines
 			y = min(max(y, top+high/2+0.8), bottom-high/2-0.8)
-			if box := (drawing.Rect{X: x - wide/2, Y: y - high/2 + 0.4, W: wide, H: high - 0.8}); !g.room.Free(box, 0.8) {
+			if box := (drawing.Rect{X: x - wide/2, Y: y - high/2 + 0.4, W: wide, H: high - 0.8}); !g.room.Free(box, 0.8) || clear && g.onEdge(box) {
 				continue
 			}
 			for k, l := range lines {
@@ -114,9 +125,22 @@ func (g *figure) name(text string, from, to float64, heights func(x float64) (to
 				g.s.Text(t)
 				g.room.Words(t.Bounds())
 			}
-			return
+			return true
 		}
 	}
+	return false
+}
+
+// onEdge reports whether an edge of the profile runs through a box, or so near
+// beside it that it spoils the letters.
+func (g *figure) onEdge(box drawing.Rect) bool {
+	const gap = 0.7 // mm
+	for _, x := range g.edges {
+		if x > box.X-gap && x < box.X+box.W+gap {
+			return true
+		}
+	}
+	return false
 }
 
 // broken reports whether wrapping broke a word.
@@ -136,6 +160,7 @@ type leadered struct {
 	station float64
 	height  float64
 	above   bool
+	others  []model.Point // where else it may be pointed at: station, and height above the axis
 }
 
 type labelSet []leadered
@@ -169,17 +194,20 @@ func (g *figure) labels() labelSet {
 			add(leadered{id: "label-" + seam.ID, words: words, face: drawing.Bold, station: float64(seam.Station), height: -g.p.radiusAt(float64(seam.Station))})
 		}
 	}
-	shares := [...]float64{0.3, 0.7, 0.5, 0.2, 0.8}
 	for n, b := range g.p.boxes {
-		from, to := max(b.from, float64(g.v.Span.From)), min(b.to, float64(g.v.Span.To))
-		if from > to {
-			continue
-		}
-		l := leadered{id: "label-" + b.component.ID, words: b.says(), station: from + shares[n%len(shares)]*(to-from), height: (b.low + b.high) / 2}
+		l := leadered{id: "label-" + b.component.ID, words: b.says(), station: (b.from + b.to) / 2}
 		if b.wound > 0 {
 			l.height = -b.wound
+			add(l)
+			continue
 		}
-		l.above = l.height > 0
+		// What lies on both sides is pointed at below the axis, where it is cut free.
+		l.above = b.low >= 0
+		tips := g.p.tipsOf(n, float64(g.v.Span.From), float64(g.v.Span.To))
+		if len(tips) == 0 {
+			continue
+		}
+		l.station, l.height, l.others = tips[0].Station, tips[0].Radius, tips[1:]
 		add(l)
 	}
 	if c := g.p.Design.Core; c != nil {
@@ -202,9 +230,10 @@ func (l labelSet) rowsAbove() int {
 	return min(n, 2)
 }
 
-// draw seats the labels by leaders and returns how low they reach.
+// draw seats the labels by leaders and returns how low they reach. The first to come
+// takes the best place, so that several orders are tried, and the one whose leaders
+// are shortest and straightest in all is kept.
 func (l labelSet) draw(g *figure, over float64) float64 {
-	bottom := g.foot
 	var under, above []float64
 	for k := range mostLabels {
 		under = append(under, g.foot+belowBody+labelRow*float64(k))
@@ -212,31 +241,87 @@ func (l labelSet) draw(g *figure, over float64) float64 {
 	for k := range l.rowsAbove() {
 		above = append(above, over+labelRow*(float64(l.rowsAbove()-k)-0.5))
 	}
-	for _, x := range l {
-		h := g.low
-		rows := under
-		if x.above {
-			h, rows = g.up, above
+	var best []drawing.Seated
+	var bestOrder []int
+	least, before := math.Inf(1), g.room.Mark()
+	orders := [...]func(leadered) float64{
+		func(x leadered) float64 { return x.station },
+		func(x leadered) float64 { return x.height },
+		func(x leadered) float64 { return -x.station },
+	}
+	tried := len(orders)
+	if len(l) > mostOrdered {
+		tried = 1
+		l = slices.Clone(l)
+		for k := range l {
+			l[k].others = nil
 		}
-		size := drawing.SizeSmall
-		seat, ok := g.room.Seat(drawing.Seat{
-			Tip: h.at(x.station, x.height), W: drawing.Measure(x.words, x.face, size), H: size * 1.2, Rows: rows,
-		})
-		if !ok {
+	}
+	for _, by := range orders[:tried] {
+		turn := order(l, func(k int) float64 { return by(l[k]) })
+		seats, cost := make([]drawing.Seated, len(l)), 0.0
+		for _, k := range turn {
+			if cost >= least {
+				break
+			}
+			seat, ok := g.room.Find(l[k].seat(g, under, above))
+			if !ok {
+				cost += unnamed
+				continue
+			}
+			g.room.Sit(seat)
+			seats[k] = seat
+			cost += seat.Cost
+		}
+		g.room.Back(before)
+		if cost < least {
+			least, best, bestOrder = cost, seats, turn
+		}
+	}
+	bottom := g.foot
+	for _, k := range bestOrder {
+		if len(best[k].Leader) == 0 {
 			continue // the table names it
 		}
-		begin(g.s, x.id, "label", x.words, x.station, x.station)
-		g.s.Path(drawing.Polyline(seat.Leader...), drawing.Lined(drawing.Fine))
-		g.s.Path(drawing.Circle(seat.Leader[0], 0.45), drawing.Filled(drawing.Ink))
-		t := drawing.Text{At: drawing.Pt(seat.Box.X, seat.Box.Y+seat.Box.H/2), V: drawing.Centre, String: x.words, Face: x.face, Size: size, Halo: 0.5}
-		if !seat.Left {
-			t.At.X, t.H = seat.Box.X+seat.Box.W, drawing.End
-		}
-		g.s.Text(t)
-		g.s.End()
-		if !x.above {
-			bottom = max(bottom, seat.Box.Y+seat.Box.H)
+		g.room.Sit(best[k])
+		l[k].draw(g, best[k])
+		if !l[k].above {
+			bottom = max(bottom, best[k].Box.Y+best[k].Box.H)
 		}
 	}
 	return bottom
+}
+
+// mostOrdered labels are tried in several orders, at several places of what they
+// speak of; more come by station, each at its first place.
+const mostOrdered = 12
+
+// unnamed is what a label without a place costs, mm of leader.
+const unnamed = 400.0
+
+// seat is what a label asks for.
+func (x leadered) seat(g *figure, under, above []float64) drawing.Seat {
+	h, rows := g.low, under
+	if x.above {
+		h, rows = g.up, above
+	}
+	s := drawing.Seat{
+		Tip: h.at(x.station, x.height), W: drawing.Measure(x.words, x.face, drawing.SizeSmall), H: drawing.SizeSmall * 1.2, Rows: rows,
+	}
+	for _, o := range x.others {
+		s.Tips = append(s.Tips, h.at(o.Station, o.Radius))
+	}
+	return s
+}
+
+func (x leadered) draw(g *figure, seat drawing.Seated) {
+	begin(g.s, x.id, "label", x.words, x.station, x.station)
+	defer g.s.End()
+	g.s.Path(drawing.Polyline(seat.Leader...), drawing.Lined(drawing.Fine))
+	g.s.Path(drawing.Circle(seat.Leader[0], 0.45), drawing.Filled(drawing.Ink))
+	t := drawing.Text{At: drawing.Pt(seat.Box.X, seat.Box.Y+seat.Box.H/2), V: drawing.Centre, String: x.words, Face: x.face, Size: drawing.SizeSmall, Halo: 0.5}
+	if !seat.Left {
+		t.At.X, t.H = seat.Box.X+seat.Box.W, drawing.End
+	}
+	g.s.Text(t)
 }

@@ -6,6 +6,7 @@ import (
 
 	"scalewright/drawing"
 	"scalewright/model"
+	"scalewright/unit"
 )
 
 // foldedHeight is the height of a folded lane, mm: one line of lettering.
@@ -101,8 +102,26 @@ func (p *Prepared) opened(v View, title string) (*drawing.Scene, bool) {
 	return nil, true
 }
 
-// underlay tints the selected span, through the whole height.
+// underlay is what lies under a lane through its whole height: the tint of the
+// selected span, and a hair at every lettered station of the scale above.
 func (p *Prepared) underlay(s *drawing.Scene, v View) {
+	p.tintSelected(s, v)
+	path := &drawing.Path{}
+	from, to := v.seen()
+	ticks(from, to, v.Scale(), v.System, 1, func(at float64, _ string, long bool) {
+		if x := v.X(unit.Length(at)); long {
+			path.Move(drawing.Pt(x, 0)).Line(drawing.Pt(x, s.Height))
+		}
+	})
+	if path.Empty() {
+		return
+	}
+	s.Begin(drawing.Group{ID: "grid", Class: "grid"})
+	s.Path(path, drawing.Lined(drawing.Grid))
+	s.End()
+}
+
+func (p *Prepared) tintSelected(s *drawing.Scene, v View) {
 	span, ok := p.selected(v)
 	if !ok {
 		return

@@ -114,3 +114,75 @@ func TestTablesFollowTheUnits(t *testing.T) {
 		}
 	}
 }
+
+// Leaders of labels never cross one another, at spans of 100 to 1400 mm on lanes as
+// wide as a page of 900 to 1600 px leaves them; and the whole demo has a label for
+// every component and its core. Crossings are counted from the drawn lines.
+func TestLeadersDoNotCross(t *testing.T) {
+	p := prepared(t, "foyer-rocket")
+	views(p, []float64{650, 900, 1250}, 130, func(v lane.View) {
+		for _, l := range [...]string{"elevation", "lights"} {
+			ways := labelLeaders(drawnLane(p, l, v))
+			for name, a := range ways {
+				for other, b := range ways {
+					if name < other && legsCross(a, b) {
+						t.Errorf("%s, %v to %v on %.0f mm: the leaders of %s and %s cross", l, v.Span.From, v.Span.To, v.Width, name, other)
+					}
+				}
+			}
+		}
+	})
+	for _, wide := range []float64{97, 190, 240, 300, 350} {
+		for _, l := range [...]string{"elevation", "lights"} {
+			got := len(labelLeaders(drawnLane(p, l, lane.View{Span: p.Span, Width: wide})))
+			want := len(p.Places.Bays)
+			if l == "elevation" {
+				want++ // the core
+			}
+			if wide > 100 && got != want || got < want-2 { // a telephone has room for most
+				t.Errorf("%s on %v mm names %d of %d", l, wide, got, want)
+			}
+		}
+	}
+}
+
+func drawnLane(p *lane.Prepared, id string, v lane.View) *drawing.Scene {
+	for _, l := range lane.All() {
+		if l.ID == id {
+			return l.Draw(p, v)
+		}
+	}
+	return nil
+}
+
+// labelLeaders are the lines of the labels' leaders, by what they name.
+func labelLeaders(s *drawing.Scene) map[string][]drawing.Segment {
+	out := map[string][]drawing.Segment{}
+	name := ""
+	for _, it := range s.Items {
+		switch it := it.(type) {
+		case drawing.Group:
+			name = ""
+			if it.Class == "label" {
+				name = it.ID
+			}
+		case drawing.Drawn:
+			if name != "" && it.Style.Fill == drawing.None {
+				out[name] = append(out[name], it.Path.Segments()...)
+			}
+		}
+	}
+	return out
+}
+
+func legsCross(as, bs []drawing.Segment) bool {
+	side := func(a, b, c drawing.Point) float64 { return (b.X-a.X)*(c.Y-a.Y) - (b.Y-a.Y)*(c.X-a.X) }
+	for _, a := range as {
+		for _, b := range bs {
+			if side(a.A, a.B, b.A)*side(a.A, a.B, b.B) < 0 && side(b.A, b.B, a.A)*side(b.A, b.B, a.B) < 0 {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -220,3 +220,48 @@ func (p *Prepared) massBelow(station float64) float64 {
 	}
 	return sum
 }
+
+// Places tried for the tip of a component's leader, as shares of its length and of
+// its height: its middle first.
+var (
+	tipShares  = [...]float64{0.5, 0.3, 0.7, 0.15, 0.85}
+	tipHeights = [...]float64{0.5, 0.25, 0.75, 0.1, 0.9}
+)
+
+// tipsOf are the places of a component between two stations at which a leader may
+// point: on its side of the axis, and where no other lies over it.
+func (p *Prepared) tipsOf(n int, from, to float64) []model.Point {
+	b := p.boxes[n]
+	from, to = max(b.from, from), min(b.to, to)
+	low, high := b.low, b.high
+	if low < 0 {
+		high = min(high, 0)
+	}
+	if from > to || !finite(from, to, low, high) {
+		return nil
+	}
+	var out []model.Point
+	for _, share := range tipShares {
+		for _, rise := range tipHeights {
+			q := model.Point{Station: from + share*(to-from), Radius: low + rise*(high-low)}
+			if !p.coveredBy(n, q) {
+				out = append(out, q)
+				break
+			}
+		}
+	}
+	if len(out) == 0 { // hidden by others: its middle
+		out = append(out, model.Point{Station: (from + to) / 2, Radius: (low + high) / 2})
+	}
+	return out
+}
+
+// coveredBy reports whether a component that is drawn later lies over a place of one.
+func (p *Prepared) coveredBy(n int, q model.Point) bool {
+	for _, o := range p.boxes[n+1:] {
+		if o.wound == 0 && q.Station > o.from && q.Station < o.to && q.Radius > o.low && q.Radius < o.high {
+			return true
+		}
+	}
+	return false
+}

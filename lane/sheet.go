@@ -129,6 +129,9 @@ func (p *Prepared) bob(s *drawing.Scene, v View, left, y float64) {
 	t := drawing.Text{At: drawing.Pt(x+2.6, y+bobHeight/2), V: drawing.Centre, Size: drawing.SizeText, Spans: r.spans()}
 	if b := t.Bounds(); b.X+b.W > s.Width-edge {
 		t.At.X = x - 2.6 - b.W
+		if t.At.X < left+edge { // too wide for either side: the figure alone
+			t.Spans, t.At.X = Reading{Here: r.Here}.spans(), x+2.6
+		}
 	}
 	s.Text(t)
 }

@@ -3,6 +3,7 @@ package lane
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"scalewright/drawing"
 	"scalewright/job"
@@ -99,7 +100,7 @@ func (p *Prepared) wallFigures(s *drawing.Scene, v View, room *drawing.Room, y f
 		}
 	}
 	if finite(least) {
-		write(at, least, hundredths(least), drawing.Bold)
+		write(at, least, wallFigure(least), drawing.Bold)
 	}
 	for _, i := range p.shells {
 		if i >= len(p.Carved) {
@@ -107,10 +108,13 @@ func (p *Prepared) wallFigures(s *drawing.Scene, v View, room *drawing.Room, y f
 		}
 		middle := float64(p.Division.Pieces[i].Span.From+p.Division.Pieces[i].Span.To) / 2
 		if w := p.wallNear(middle); finite(w) && w < wallMost*max(p.limit, 0.25) {
-			write(middle, w, hundredths(w), drawing.Regular)
+			write(middle, w, wallFigure(w), drawing.Regular)
 		}
 	}
 }
+
+// wallFigure is a wall without its unit, which the head of the lane names.
+func wallFigure(w float64) string { return strings.TrimSuffix(hundredths(w), " mm") }
 
 // wallNear is the wall at the place looked at that is nearest to a station.
 func (p *Prepared) wallNear(station float64) float64 {
