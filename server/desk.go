@@ -46,6 +46,7 @@ type desk struct {
 	run       *deriving
 	making    bool
 	sizes     *sizing
+	trying    chan struct{} // holds one: trials come one after another
 	listeners map[chan any]bool
 	news      chan struct{} // closed at every change of what stands above
 	lastUse   time.Time
@@ -98,7 +99,7 @@ func openDesk(id, dir string, now func() time.Time, report func(error)) (*desk, 
 	until, stop := context.WithCancel(context.Background())
 	d := &desk{
 		id: id, folder: folder, memo: recipe.NewMemo(options), now: now, report: report,
-		listeners: map[chan any]bool{}, news: make(chan struct{}), lastUse: now(), until: until, stop: stop,
+		listeners: map[chan any]bool{}, trying: make(chan struct{}, 1), news: make(chan struct{}), lastUse: now(), until: until, stop: stop,
 	}
 	d.writing.Lock()
 	d.read("disk", "")

@@ -109,6 +109,13 @@ func (d *desk) try(ctx context.Context, e Edit) (Trial, error) {
 	if err != nil {
 		return Trial{}, d.problemOf(err)
 	}
+	// A dimension that is dragged asks many times; who left does not count.
+	select {
+	case d.trying <- struct{}{}:
+		defer func() { <-d.trying }()
+	case <-ctx.Done():
+		return Trial{}, d.problemOf(ctx.Err())
+	}
 	loaded, err := d.folder.Try(changesOf(e.Changes)...)
 	if err != nil {
 		return Trial{}, d.problemOf(err)
