@@ -53,7 +53,7 @@ func photoFacts(s *shown) *PhotoFacts {
 	if name == "" {
 		return nil
 	}
-	out := &PhotoFacts{File: name, Pitch: s.loaded.Marks.PitchMM, Marks: []Mark{}}
+	out := &PhotoFacts{File: name, Pitch: s.loaded.Marks.PitchMM, Marks: []Mark{}, Edges: [][]EdgePoint{}}
 	if size, _, err := image.DecodeConfig(bytes.NewReader(s.loaded.Files[name])); err == nil {
 		out.Width, out.Height = size.Width, size.Height
 	}
@@ -62,6 +62,16 @@ func photoFacts(s *shown) *PhotoFacts {
 	}
 	if m := s.result.Measured; m != nil {
 		out.GridFound, out.Pitch, out.Crossings, out.RMS = m.Grid.Found, m.Grid.PitchMM, m.Grid.Crossings, m.Grid.RMSPx
+		if m.Seen.Width > 0 {
+			out.Width, out.Height = m.Seen.Width, m.Seen.Height
+		}
+		for _, side := range m.Seen.Sides {
+			points := []EdgePoint{}
+			for _, e := range side {
+				points = append(points, EdgePoint{hundredth(e.Station), [2]float64{hundredth(e.Px[0]), hundredth(e.Px[1])}})
+			}
+			out.Edges = append(out.Edges, points)
+		}
 		out.Camera, out.Tilt = m.Camera.HeightMM, m.Camera.TiltDeg
 	}
 	return out

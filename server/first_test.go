@@ -1,6 +1,8 @@
 package server_test
 
 import (
+	"cmp"
+	"math"
 	"os"
 	"slices"
 	"testing"
@@ -56,6 +58,22 @@ func TestFromAPhotograph(t *testing.T) {
 	if len(sheet.Profile) < 100 || sheet.Length.Value < 218 || sheet.Length.Value > 219 || sheet.Worst == nil {
 		t.Errorf("measured: %d places, %+v, %+v", len(sheet.Profile), sheet.Length, sheet.Worst)
 	}
+	// The rocket lies from 10 cm along the mat: the edges seen are as far apart, by the
+	// marks' own scale, as the profile is wide there. Parallax makes them some per cent
+	// more: the body stands off the mat.
+	if len(sheet.Photo.Edges) != 2 {
+		t.Fatalf("%d sides", len(sheet.Photo.Edges))
+	}
+	scale := math.Hypot(marks.Marks[0].Px[0]-marks.Marks[2].Px[0], marks.Marks[0].Px[1]-marks.Marks[2].Px[1]) /
+		math.Hypot(marks.Marks[0].Mm[0]-marks.Marks[2].Mm[0], marks.Marks[0].Mm[1]-marks.Marks[2].Mm[1])
+	for _, station := range []float64{80, 100, 130, 160} {
+		one, two := near(sheet.Photo.Edges[0], station), near(sheet.Photo.Edges[1], station)
+		wide := math.Hypot(one.Px[0]-two.Px[0], one.Px[1]-two.Px[1]) / scale
+		k := slices.IndexFunc(sheet.Profile, func(p server.ProfilePoint) bool { return p.Station >= station })
+		if r := 2 * sheet.Profile[k].Radius; wide < r || wide > 1.15*r {
+			t.Errorf("at %v the edges lie %.1f mm apart on the mat, the profile is %.1f mm wide", station, wide, r)
+		}
+	}
 	typed := get[server.Outlines](b, "./outlines").Outlines
 	if k := slices.IndexFunc(typed, func(o server.TypedOutline) bool { return o.File == outline.File }); k < 0 || len(typed[k].Path) != len(tail.Path) {
 		t.Errorf("outlines = %+v", typed)
@@ -71,6 +89,13 @@ func TestFromAPhotograph(t *testing.T) {
 	}
 	b.refused(404, "PUT", "./marks/none.jpg", marks)
 	b.refused(422, "PUT", "./outlines/..%2Fx", tail)
+}
+
+// near is the edge point nearest to a station.
+func near(side []server.EdgePoint, station float64) server.EdgePoint {
+	return slices.MinFunc(side, func(a, b server.EdgePoint) int {
+		return cmp.Compare(math.Abs(a.Station-station), math.Abs(b.Station-station))
+	})
 }
 
 func at(path string) server.Place { return server.Place{File: build.BuildFile, Path: path} }

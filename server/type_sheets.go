@@ -35,7 +35,7 @@ type ReferenceSheet struct {
 // PhotoFacts is how the photograph was taken.
 type PhotoFacts struct {
 	File      string  `json:"file" doc:"For /photos."`
-	Width     int     `json:"width_px"`
+	Width     int     `json:"width_px" doc:"Upright, as browsers show it."`
 	Height    int     `json:"height_px"`
 	GridFound bool    `json:"grid_found"`
 	Pitch     float64 `json:"pitch_mm"`
@@ -44,6 +44,14 @@ type PhotoFacts struct {
 	Camera    float64 `json:"camera_height_mm"`
 	Tilt      float64 `json:"tilt_deg"`
 	Marks     []Mark  `json:"marks" doc:"Crossings picked by hand."`
+
+	Edges [][]EdgePoint `json:"edges" doc:"Where the two sides are seen in the upright photograph, by station. Empty: nothing was found."`
+}
+
+// EdgePoint is a place of the body's edge in the photograph.
+type EdgePoint struct {
+	Station float64    `json:"station_mm" doc:"Of the reference."`
+	Px      [2]float64 `json:"px"`
 }
 
 // Mark is a place of the mat in the photograph.

@@ -82,6 +82,8 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
 		return out, nil, err
 	}
+	// The length as it was taken, over the length as it is seen, stretches the rest.
+	out.Seen = sol.seen(v, p, set.flip, out.Length.Value/(sol.hi.s-sol.lo.s))
 	out.Lost = list.Blocked()
 	return out, list, nil
 }

@@ -15,6 +15,7 @@ type Result struct {
 	Segments []Segment      `json:"segments"`
 	Outlines []Outline      `json:"outlines"` // of all that lies on the mat, as flat things, largest first
 	Trace    model.Trace    `json:"-"`        // the same for the stages after
+	Seen     Seen           `json:"-"`        // where its edge is in the photograph
 	Unseen   []model.Hidden `json:"-"`        // stretches that neither the view nor the maker tells
 	Lost     bool           `json:"-"`        // no profile: the findings say why
 }
