@@ -1,10 +1,11 @@
 import { isSheet, type SheetID } from '../frame/sheets';
 
 // A place of the page: the shelf of builds, or a build's sheet, its
-// bench page for a phone.
+// first steps, its bench page for a phone.
 export type Place =
   | { kind: 'shelf' }
   | { kind: 'sheet'; build: string; sheet: SheetID }
+  | { kind: 'first'; build: string }
   | { kind: 'today'; build: string }
   | { kind: 'piece'; build: string; piece: string };
 
@@ -16,6 +17,7 @@ export function placeOf(hash: string): Place {
     const piece = tail.join('/');
     return piece ? { kind: 'piece', build, piece } : { kind: 'today', build };
   }
+  if (head === 'first') return { kind: 'first', build };
   return { kind: 'sheet', build, sheet: isSheet(head) ? head : 'verdict' };
 }
 
@@ -25,6 +27,8 @@ export function hashOf(place: Place): string {
   switch (place.kind) {
     case 'sheet':
       return `${build}/${place.sheet}`;
+    case 'first':
+      return `${build}/first`;
     case 'today':
       return `${build}/bench`;
     case 'piece':

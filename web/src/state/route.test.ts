@@ -5,6 +5,7 @@ test('every place has an address that leads back to it', () => {
   const places: Place[] = [
     { kind: 'shelf' },
     { kind: 'sheet', build: 'foyer-rocket', sheet: 'lights' },
+    { kind: 'first', build: 'a b' },
     { kind: 'today', build: 'x' },
     { kind: 'piece', build: 'x', piece: 'body.foot.+1' },
     { kind: 'piece', build: 'x', piece: 'a/b%c' },

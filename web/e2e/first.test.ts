@@ -1,0 +1,139 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { launch, open } from './browser';
+import { Program } from './program';
+
+// From nothing and a photograph to the first print file and the book, by page alone.
+
+const photos = fileURLToPath(new URL('../../examples/foyer-rocket/photos/', import.meta.url));
+const program = new Program();
+let browser: Browser;
+
+beforeAll(async () => {
+  await program.start();
+  browser = await launch();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await program.end();
+});
+
+interface Crossing {
+  px: [number, number];
+  mm: [number, number];
+}
+
+// Crossings as a maker would pick them; the file is the demo's.
+function crossings(): Crossing[] {
+  const text = readFileSync(`${photos}rocket-marks.yaml`, 'utf8');
+  return [...text.matchAll(/px: \[([\d.]+), ([\d.]+)\], mm: \[(\d+), (\d+)\]/g)].map((m) => ({
+    px: [Number(m[1]), Number(m[2])],
+    mm: [Number(m[3]), Number(m[4])],
+  }));
+}
+
+async function begin(page: Page, name: string): Promise<void> {
+  await page.getByLabel('Name of the build').fill(name);
+  await page.getByRole('button', { name: 'Start it' }).click();
+  await page.getByRole('heading', { name: 'Photograph the piece on a cutting mat.' }).waitFor();
+}
+
+async function pick(page: Page, all: readonly Crossing[], width: number): Promise<void> {
+  const photo = page.getByRole('application', { name: /^The photograph/ });
+  const img = photo.getByRole('img', { name: 'The reference on the mat' });
+  await expect.poll(() => img.evaluate((i) => (i as HTMLImageElement).naturalWidth)).toBe(width);
+  await expect.poll(async () => ((await img.boundingBox())?.width ?? 0) > 300).toBe(true);
+  const box = await img.boundingBox();
+  const hold = await photo.boundingBox();
+  if (!box || !hold) throw new Error('the photograph is not shown');
+  const k = box.width / width;
+  for (const c of all) {
+    await photo.click({
+      position: { x: box.x - hold.x + c.px[0] * k, y: box.y - hold.y + c.px[1] * k },
+    });
+    await page.getByLabel('lines to the right').fill(String(c.mm[0] / 10));
+    await page.getByLabel('lines up').fill(String(c.mm[1] / 10));
+    await page.keyboard.press('Enter');
+    await page.getByLabel('lines up').waitFor({ state: 'detached' });
+  }
+}
+
+test('six steps lead to the first print file and the book', async () => {
+  const { page, faults } = await open(browser, `${program.base}/`);
+  await begin(page, 'My rocket');
+  await page.getByLabel(/^The photograph: JPEG/).setInputFiles(`${photos}rocket.jpg`);
+  await pick(page, crossings(), 3000);
+  await page.getByRole('button', { name: 'These are enough' }).click();
+  await page.getByLabel('Length, mm').fill('218.5');
+  await page.getByRole('button', { name: 'That is its length' }).click();
+  await page.getByLabel('Times').fill('3');
+  await page.getByRole('button', { name: 'Measure it and work it out' }).click();
+  await page.getByLabel('Nozzle, mm').waitFor({ timeout: 30_000 });
+  expect(await page.getByLabel('Nozzle, mm').inputValue()).toBe('0.4');
+  await page.getByLabel('high, mm').fill('240');
+  await page.getByRole('button', { name: 'That is the printer' }).click();
+  await page
+    .getByRole('heading', { name: /^At 65\d mm it can be made/ })
+    .waitFor({ timeout: 30_000 });
+  await page.getByText('Save the print file').click();
+  await page.getByRole('button', { name: 'Make the print files' }).click();
+  const saved = page.waitForEvent('download');
+  await page.getByText('Save the print file').click({ timeout: 60_000 });
+  const file = await saved;
+  expect(file.suggestedFilename()).toMatch(/\.3mf$/);
+  expect(
+    readFileSync(await file.path())
+      .subarray(0, 2)
+      .toString(),
+  ).toBe('PK');
+  await page.getByRole('link', { name: 'To the drawing board' }).click();
+  await page.getByRole('link', { name: /Book/ }).click();
+  const bound = page.waitForEvent('download');
+  await page.getByText('Save the book').click();
+  const book = await bound;
+  expect(
+    readFileSync(await book.path())
+      .subarray(0, 5)
+      .toString(),
+  ).toBe('%PDF-');
+  expect(faults.filter((f) => !f.includes('404'))).toEqual([]); // the file looked for before it is made
+  await page.context().close();
+}, 120_000);
+
+test('a photograph of 20 megapixels', async () => {
+  const { page } = await open(browser, `${program.base}/`);
+  await begin(page, 'Large photograph');
+  const small = readFileSync(`${photos}rocket.jpg`).toString('base64');
+  const large = await page.evaluate(async (data) => {
+    const bytes = Uint8Array.from(atob(data), (c) => c.charCodeAt(0));
+    const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/jpeg' }));
+    const canvas = new OffscreenCanvas(5200, 3900);
+    canvas.getContext('2d')?.drawImage(bitmap, 0, 0, 5200, 3900);
+    const blob = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.9 });
+    const out = new Uint8Array(await blob.arrayBuffer());
+    let text = '';
+    for (let n = 0; n < out.length; n += 8192)
+      text += String.fromCharCode(...out.subarray(n, n + 8192));
+    return btoa(text);
+  }, small);
+  await page
+    .getByLabel(/^The photograph: JPEG/)
+    .setInputFiles({
+      name: 'Large one.jpg',
+      mimeType: 'image/jpeg',
+      buffer: Buffer.from(large, 'base64'),
+    });
+  const k = 5200 / 3000;
+  const scaled = crossings().map((c): Crossing => ({ px: [c.px[0] * k, c.px[1] * k], mm: c.mm }));
+  await pick(page, scaled.slice(0, 9), 5200);
+  await page.getByRole('button', { name: 'These are enough' }).click();
+  await page.getByLabel('Length, mm').fill('218.5');
+  await page.getByRole('button', { name: 'That is its length' }).click();
+  await page.getByLabel('Times').fill('3');
+  await page.getByRole('button', { name: 'Measure it and work it out' }).click();
+  await page.getByLabel('Nozzle, mm').waitFor({ timeout: 45_000 });
+  await page.context().close();
+}, 120_000);

@@ -1,0 +1,143 @@
+import { answer, client } from '../api/client';
+import { plainName, storePhoto } from '../api/photo';
+import { problemOf } from '../api/problem';
+import type { Change, Problem } from '../api/types';
+import type { Build } from '../state/build.svelte';
+
+export interface Pick {
+  px: [number, number];
+  mm: [number, number];
+}
+
+export const leastPicks = 8; // what the measurement asks for
+
+const file = 'build.yaml' as const;
+
+// The first build as it is gathered, step by step; each step writes what it decided.
+export class Draft {
+  readonly build: Build;
+  #photo = $state('');
+  #marks = $state('');
+  #sent = $state<number>();
+  #problem = $state.raw<Problem>();
+  #picks = $state.raw<readonly Pick[]>([]);
+  #done = $state.raw<ReadonlySet<number>>(new Set());
+
+  constructor(build: Build) {
+    this.build = build;
+  }
+
+  get photo(): string {
+    return this.#photo;
+  }
+
+  // sent is how much of the photograph has gone, while it goes.
+  get sent(): number | undefined {
+    return this.#sent;
+  }
+
+  get problem(): Problem | undefined {
+    return this.#problem;
+  }
+
+  get picks(): readonly Pick[] {
+    return this.#picks;
+  }
+
+  done(step: number): boolean {
+    return this.#done.has(step);
+  }
+
+  async takePhoto(chosen: File): Promise<void> {
+    await this.#try(1, async () => {
+      this.#sent = 0;
+      const put = await storePhoto(
+        this.build.id,
+        plainName(chosen.name),
+        chosen,
+        (s) => (this.#sent = s),
+      );
+      this.#photo = put.file;
+      this.#picks = [];
+    });
+    this.#sent = undefined;
+  }
+
+  pick(px: [number, number], mm: [number, number]): void {
+    this.#picks = [...this.#picks, { px, mm }];
+  }
+
+  drop(at: number): void {
+    this.#picks = this.#picks.filter((_, n) => n !== at);
+  }
+
+  async storePicks(pitch: number): Promise<void> {
+    await this.#try(2, async () => {
+      const path = { build: this.build.id, name: this.#photo.replace(/^photos\//, '') };
+      const body = {
+        pitch_mm: pitch,
+        marks: this.#picks.map((p) => ({ px: [...p.px], mm: [...p.mm] })),
+      };
+      const stored = await answer(
+        client.PUT('/api/builds/{build}/photos/{name}/marks', { params: { path }, body }),
+      );
+      this.#marks = stored.file;
+    });
+  }
+
+  // measureIt takes the photograph in the place of what the build had, with one part as
+  // long as the reading.
+  async measureIt(length: string, doubt: string, ratio: string): Promise<void> {
+    await this.#try(4, async () => {
+      const known = await answer(
+        client.GET('/api/builds/{build}/declaration', {
+          params: { path: { build: this.build.id } },
+        }),
+      );
+      const has = (path: string) =>
+        known.values.some(
+          (v) => v.at.file === file && (v.at.path === path || v.at.path.startsWith(`${path}.`)),
+        );
+      const put = (path: string, text: string): Change => ({ op: 'put', at: { file, path }, text });
+      const drop = (path: string): Change[] =>
+        has(path) ? [{ op: 'drop', at: { file, path } }] : [];
+      const changes = [
+        put('reference.photo', this.#photo),
+        put('reference.marks', this.#marks),
+        ...drop('reference.outline'),
+        put('reference.length', `${length} ± ${doubt} ref`),
+        put('enlarge', `{ratio: ${ratio}}`),
+        ...drop('core'),
+        ...drop('joints'),
+        put('parts', `{body: {from: 0 ref, to: ${length} ref, wall: 2.4 mm}}`),
+      ];
+      if (!(await this.build.edit(changes, 'the first measurement'))) throw new Error('refused');
+    });
+  }
+
+  async setPrinter(id: string, bed: [string, string, string], nozzle: string): Promise<void> {
+    await this.#try(5, async () => {
+      const at = (key: string) => ({ file: 'shop.yaml' as const, path: `printers.${id}.${key}` });
+      const changes: Change[] = [
+        { op: 'put', at: at('build'), text: `[${bed.map((x) => `${x} mm`).join(', ')}]` },
+        { op: 'put', at: at('nozzle'), text: `${nozzle} mm` },
+      ];
+      if (!(await this.build.edit(changes, 'the printer'))) throw new Error('refused');
+    });
+  }
+
+  pass(step: number): void {
+    this.#done = new Set([...this.#done, step]);
+  }
+
+  // What the build itself refused is shown by the build's notices.
+  async #try(step: number, work: () => Promise<void>): Promise<void> {
+    this.#problem = undefined;
+    try {
+      await work();
+      this.pass(step);
+    } catch (error) {
+      if (!this.build.refused) this.#problem = problemOf(error);
+    }
+  }
+}
