@@ -78,7 +78,7 @@ test('six steps lead to the first print file and the book', async () => {
   await page
     .getByRole('heading', { name: /^At 65\d mm it can be made/ })
     .waitFor({ timeout: 30_000 });
-  await page.getByText('Save the print file').click();
+  await page.getByRole('button', { name: 'Keep the cuts where they lie' }).click();
   await page.getByRole('button', { name: 'Make the print files' }).click();
   const saved = page.waitForEvent('download');
   await page.getByText('Save the print file').click({ timeout: 60_000 });
@@ -119,13 +119,11 @@ test('a photograph of 20 megapixels', async () => {
       text += String.fromCharCode(...out.subarray(n, n + 8192));
     return btoa(text);
   }, small);
-  await page
-    .getByLabel(/^The photograph: JPEG/)
-    .setInputFiles({
-      name: 'Large one.jpg',
-      mimeType: 'image/jpeg',
-      buffer: Buffer.from(large, 'base64'),
-    });
+  await page.getByLabel(/^The photograph: JPEG/).setInputFiles({
+    name: 'Large one.jpg',
+    mimeType: 'image/jpeg',
+    buffer: Buffer.from(large, 'base64'),
+  });
   const k = 5200 / 3000;
   const scaled = crossings().map((c): Crossing => ({ px: [c.px[0] * k, c.px[1] * k], mm: c.mm }));
   await pick(page, scaled.slice(0, 9), 5200);

@@ -56,6 +56,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{build}/cuts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Write cuts into build.yaml, each with an id of its own */
+        post: operations["acceptCuts"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{build}/declaration": {
         parameters: {
             query?: never;
@@ -278,6 +295,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{build}/marks/{name}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Store the marks of a photograph beside it */
+        put: operations["putMarks"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/builds/{build}/outlines": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Outlines that the build names, as typed */
+        get: operations["outlines"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/builds/{build}/outlines/{name}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Store a typed outline */
+        put: operations["putOutline"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{build}/photos/{name}": {
         parameters: {
             query?: never;
@@ -289,23 +357,6 @@ export interface paths {
         get: operations["photo"];
         /** Store a photograph in photos/: JPEG, PNG, WebP or TIFF, up to 64 MiB and 50 megapixels */
         put: operations["putPhoto"];
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/builds/{build}/photos/{name}/marks": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        /** Store the crossings of the mat picked in a photograph */
-        put: operations["putMarks"];
         post?: never;
         delete?: never;
         options?: never;
@@ -398,6 +449,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{build}/run": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Go on after a stop */
+        post: operations["run"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{build}/sizes": {
         parameters: {
             query?: never;
@@ -443,6 +511,23 @@ export interface paths {
         get: operations["solid"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/builds/{build}/stop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Stop the run under way; what is shown stands */
+        post: operations["stop"];
         delete?: never;
         options?: never;
         head?: never;
@@ -793,8 +878,11 @@ export interface components {
             findings: components["schemas"]["Finding"][];
         };
         Handle: {
+            /** @description The value that an edit puts. */
             at: components["schemas"]["Place"];
             id: string;
+            /** @description Kind of joint at a provisional cut. */
+            joint?: string;
             /** @enum {string} */
             kind: "station" | "wall" | "size";
             /**
@@ -809,6 +897,8 @@ export interface components {
             /** @enum {string} */
             owner: "reference" | "shop";
             part?: string;
+            /** @description A cut that is only computed: it is moved and kept by /cuts. */
+            provisional?: boolean;
             /** @description At full size, in the asked units. */
             says: string;
             /** @description Full-size values that it catches at: ends of parts, steps of the outline. */
@@ -991,18 +1081,26 @@ export interface components {
             mm: number[];
             px: number[];
         };
-        MarksFile: {
-            /** @description As build.yaml names it: photos/rocket-marks.yaml. */
-            file: string;
-        };
-        MarksPut: {
-            /** @description Pixels right and down in the upright photograph; mm right and up on the mat. */
+        Marks: {
             marks: components["schemas"]["Mark"][];
+            /** Format: double */
+            pitch_mm: number;
+        };
+        NewCut: {
+            /** @description Of joint; the program chooses if left out. */
+            kind?: string;
+            part: string;
             /**
              * Format: double
-             * @description Between the lines of the mat's print.
+             * @description At full size; where it stays, whatever the enlargement.
              */
-            pitch_mm: number;
+            station_mm: number;
+        };
+        NewCuts: {
+            base: string;
+            cuts: components["schemas"]["NewCut"][];
+            /** Format: int64 */
+            wait_ms?: number;
         };
         OnFile: {
             folder: string;
@@ -1024,6 +1122,14 @@ export interface components {
             kind: "new" | "demo" | "open";
             /** @description Of a new build. */
             name?: string;
+        };
+        OutlineStep: {
+            centre_mm?: number[];
+            /** @description Station and radius. */
+            to_mm: number[];
+        };
+        Outlines: {
+            outlines: components["schemas"]["TypedOutline"][];
         };
         PhotoFacts: {
             /** Format: double */
@@ -1412,6 +1518,9 @@ export interface components {
              */
             why: "hello" | "edit" | "undo" | "redo" | "disk" | "log" | "release";
         };
+        Stored: {
+            file: string;
+        };
         Stretch: {
             /** Format: double */
             from_mm: number;
@@ -1484,6 +1593,22 @@ export interface components {
         Trouble: {
             do: string;
             what: string;
+        };
+        TypedOutline: {
+            /** @description Of a flat part: points are x and y, the last joins the first. */
+            closed: boolean;
+            /** Format: double */
+            doubt_mm: number;
+            /** @description As build.yaml names it; given by the server. */
+            file?: string;
+            /**
+             * Format: int64
+             * @description It has holes, which are typed in the file itself.
+             */
+            holes?: number;
+            /** @enum {string} */
+            of: "reference" | "shop";
+            path: components["schemas"]["OutlineStep"][];
         };
         TypedStretch: {
             because: string;
@@ -1779,6 +1904,78 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Plan"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acceptCuts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewCuts"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Edited"];
                 };
             };
             /** @description Not Found */
@@ -2853,6 +3050,224 @@ export interface operations {
             };
         };
     };
+    putMarks: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Marks"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Stored"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    outlines: {
+        parameters: {
+            query?: {
+                /** @description Lengths in mm, or in feet, inches and sixteenths. */
+                units?: "mm" | "ft";
+            };
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Outlines"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putOutline: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+                /** @description Without folder and ending: tail. */
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TypedOutline"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Stored"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     photo: {
         parameters: {
             query?: never;
@@ -2961,79 +3376,6 @@ export interface operations {
             };
             /** @description Internal Server Error */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    putMarks: {
-        parameters: {
-            query?: never;
-            header?: never;
-            path: {
-                /** @description Id of the build. */
-                build: string;
-                name: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                "application/json": components["schemas"]["MarksPut"];
-            };
-        };
-        responses: {
-            /** @description OK */
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["MarksFile"];
-                };
-            };
-            /** @description Not Found */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Conflict */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Unprocessable Entity */
-            422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Internal Server Error */
-            500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-            /** @description Service Unavailable */
-            503: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -3402,6 +3744,77 @@ export interface operations {
             };
         };
     };
+    run: {
+        parameters: {
+            query?: {
+                /** @description Lengths in mm, or in feet, inches and sixteenths. */
+                units?: "mm" | "ft";
+            };
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AsOf"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     sizes: {
         parameters: {
             query?: {
@@ -3588,6 +4001,77 @@ export interface operations {
             };
             /** @description Internal Server Error */
             500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    stop: {
+        parameters: {
+            query?: {
+                /** @description Lengths in mm, or in feet, inches and sixteenths. */
+                units?: "mm" | "ft";
+            };
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AsOf"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
                 headers: {
                     [name: string]: unknown;
                 };

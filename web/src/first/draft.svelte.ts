@@ -79,7 +79,7 @@ export class Draft {
         marks: this.#picks.map((p) => ({ px: [...p.px], mm: [...p.mm] })),
       };
       const stored = await answer(
-        client.PUT('/api/builds/{build}/photos/{name}/marks', { params: { path }, body }),
+        client.PUT('/api/builds/{build}/marks/{name}', { params: { path }, body }),
       );
       this.#marks = stored.file;
     });
@@ -101,15 +101,22 @@ export class Draft {
       const put = (path: string, text: string): Change => ({ op: 'put', at: { file, path }, text });
       const drop = (path: string): Change[] =>
         has(path) ? [{ op: 'drop', at: { file, path } }] : [];
+      const parts = new Set(
+        known.values
+          .filter((v) => v.at.path.startsWith('parts.'))
+          .map((v) => v.at.path.split('.')[1] ?? ''),
+      );
       const changes = [
-        put('reference.photo', this.#photo),
-        put('reference.marks', this.#marks),
+        { ...put('reference.photo', this.#photo), free: true },
+        { ...put('reference.marks', this.#marks), free: true },
         ...drop('reference.outline'),
         put('reference.length', `${length} ± ${doubt} ref`),
-        put('enlarge', `{ratio: ${ratio}}`),
+        put('enlarge.ratio', ratio),
+        ...drop('enlarge.length'),
         ...drop('core'),
         ...drop('joints'),
-        put('parts', `{body: {from: 0 ref, to: ${length} ref, wall: 2.4 mm}}`),
+        put('parts.whole', `{from: 0 ref, to: ${length} ref, wall: 2.4 mm}`),
+        ...[...parts].filter((name) => name !== 'whole').flatMap((name) => drop(`parts.${name}`)),
       ];
       if (!(await this.build.edit(changes, 'the first measurement'))) throw new Error('refused');
     });

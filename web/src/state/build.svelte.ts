@@ -1,6 +1,6 @@
 import { answer, client, unitsAsked } from '../api/client';
 import { problemOf } from '../api/problem';
-import type { Board, Change, Consequences, Finding, LogEntry, Problem } from '../api/types';
+import type { AsOf, Board, Change, Consequences, Finding, LogEntry, Problem } from '../api/types';
 import { Asked } from './asked.svelte';
 import { listen, type Heard } from './events';
 import type { Prefs } from './prefs.svelte';
@@ -34,6 +34,7 @@ export class Build {
   #making = $state(false);
   #busy = $state(0);
   #base = ''; // the version that the next edit rests on
+  #state = 0; // and the state that it is of
 
   constructor(id: string, prefs: Prefs) {
     this.id = id;
@@ -95,8 +96,9 @@ export class Build {
     );
     const board = this.board.value;
     if (!board) return;
-    if (!board.as_of.stale) this.#base = board.as_of.version;
-    this.#base ||= board.as_of.version;
+    // A board that was asked for before an edit may come after it: what is older counts not.
+    if (!board.as_of.stale && board.as_of.state >= this.#state) this.#restOn(board.as_of);
+    if (!this.#base) this.#restOn(board.as_of);
     if (!board.run.running) this.#progress = undefined;
     if (board.empty) return;
     await this.findings.ask(async () => {
@@ -112,6 +114,29 @@ export class Build {
     return this.#write(async (params) => {
       const body = { base: this.#base, changes, name, wait_ms: 4000 };
       return answer(client.POST('/api/builds/{build}/edits', { params, body }));
+    });
+  }
+
+  // accept writes cuts that were only computed, where they lie or were moved to.
+  async accept(...cuts: { part: string; station_mm: number; kind?: string }[]): Promise<boolean> {
+    return this.#write((params) => {
+      const body = { base: this.#base, cuts, wait_ms: 4000 };
+      return answer(client.POST('/api/builds/{build}/cuts', { params, body }));
+    });
+  }
+
+  // stop ends the work under way; what is shown stands. goOn takes it up again.
+  async stop(): Promise<void> {
+    await this.#guarded(async () => {
+      const params = { path: { build: this.id } };
+      await answer(client.POST('/api/builds/{build}/stop', { params }));
+    });
+  }
+
+  async goOn(): Promise<void> {
+    await this.#guarded(async () => {
+      const params = { path: { build: this.id } };
+      await answer(client.POST('/api/builds/{build}/run', { params }));
     });
   }
 
@@ -165,7 +190,7 @@ export class Build {
 
   async #write(
     send: (params: { path: { build: string } }) => Promise<{
-      as_of: { version: string };
+      as_of: AsOf;
       name: string;
       consequences?: Consequences;
     }>,
@@ -173,7 +198,7 @@ export class Build {
   ): Promise<boolean> {
     return this.#guarded(async () => {
       const done = await send({ path: { build: this.id } });
-      this.#base = done.as_of.version;
+      this.#restOn(done.as_of);
       const says = done.consequences?.says;
       this.#told = {
         says: before + done.name + (says ? `: ${says}` : ''),
@@ -202,6 +227,11 @@ export class Build {
     }
   }
 
+  #restOn(asOf: AsOf): void {
+    this.#base = asOf.version;
+    this.#state = asOf.state;
+  }
+
   #hear(heard: Heard): void {
     switch (heard.kind) {
       case 'away':
@@ -222,6 +252,7 @@ export class Build {
         break;
       case 'state':
         this.#away = undefined;
+        if (heard.event.why === 'hello') this.#state = 0; // a program that was started anew counts anew
         break;
     }
     this.#turn++;

@@ -7,7 +7,11 @@ import type { Selected } from '../../state/view.svelte';
 export function ofSelection(handles: readonly Handle[], selected?: Selected): Handle[] {
   if (!selected) return [];
   const part = /^(?:piece|cut|print)-([^.]+)\./.exec(selected.id)?.[1];
-  if (part !== undefined) return handles.filter((h) => h.at.path.startsWith(`parts.${part}.`));
+  if (part !== undefined) {
+    return handles.filter(
+      (h) => h.at.path.startsWith(`parts.${part}.`) || (h.provisional && h.part === part),
+    );
+  }
   if (/^(core|post)(-|$)/.test(selected.id))
     return handles.filter((h) => h.at.path.startsWith('core.'));
   const span = selected.span;
