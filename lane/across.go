@@ -76,15 +76,18 @@ func Across(r job.Result, station unit.Length, side, n float64) *drawing.Scene {
 	if d := r.Design.Stand; d != nil && r.Design.Core != nil && station < r.Design.Core.Span.From+d.Engage {
 		ring(float64(d.Post.OD)/2, math.Max(0, float64(d.Post.OD)/2-float64(d.Post.Wall)))
 	}
-	var names []drawing.Text
+	var names []placeName
 	for _, b := range r.Places.Bays {
 		if b.Centre[2]-halfAlong(b) <= station && station <= b.Centre[2]+halfAlong(b) {
 			names = append(names, bayAcross(s, b, at, middle, k))
 		}
 	}
-	for _, name := range names {
-		s.Text(name)
-	}
+	// Names stand in their bays, or round the body.
+	naming := newNaming(s, drawing.Rect{W: side, H: side})
+	body := r.Design.Outline.RadiusAt(float64(station)) * k
+	naming.room.Cover(drawing.Circle(middle, body+1))
+	naming.names = names
+	naming.draw()
 	return s
 }
 
@@ -99,15 +102,12 @@ func cutFace(s *drawing.Scene, path *drawing.Path, thick float64) {
 	s.Path(path, drawing.Lined(drawing.Outline))
 }
 
-// bayAcross is a bay that is cut: its box, or both rims of its ring. Its name, for
-// later, stands at its inner side.
-func bayAcross(s *drawing.Scene, b model.Bay, at func(x, y float64) drawing.Point, middle drawing.Point, k float64) drawing.Text {
-	name := drawing.Text{H: drawing.Middle, V: drawing.Centre, String: b.Component, Size: drawing.SizeSmall, Halo: 0.6}
+// bayAcross is a bay that is cut: its box, or both rims of its ring; and its name.
+func bayAcross(s *drawing.Scene, b model.Bay, at func(x, y float64) drawing.Point, middle drawing.Point, k float64) placeName {
 	if b.Wound > 0 {
 		s.Path(drawing.Circle(middle, float64(b.Wound)*k), drawing.Lined(drawing.Hidden))
 		s.Path(drawing.Circle(middle, float64(b.Wound-b.Size[0])*k), drawing.Lined(drawing.Hidden))
-		name.At = middle.Add(drawing.Pt(0, -float64(b.Wound-b.Size[0]/2)*k))
-		return name
+		return placeName{words: b.Component, tip: middle.Add(drawing.Pt(0, -float64(b.Wound-b.Size[0]/2)*k))}
 	}
 	// Bays stand square to the axis: two of their axes lie in the cut.
 	var flat [][2]float64
@@ -123,16 +123,18 @@ func bayAcross(s *drawing.Scene, b model.Bay, at func(x, y float64) drawing.Poin
 		rim = append(rim, at(x+c[0]*flat[0][0]+c[1]*flat[1][0], y+c[0]*flat[0][1]+c[1]*flat[1][1]))
 	}
 	s.Path(drawing.Polygon(rim...), drawing.Style{Fill: drawing.Shade, Stroke: drawing.Outline})
-	name.At = at(x, y)
-	if r := math.Hypot(x, y); r > 0 {
-		deep := 0.0
-		for _, f := range flat {
-			deep += math.Abs(f[0]*x+f[1]*y) / r
-		}
-		wide := drawing.Measure(b.Component, drawing.Regular, drawing.SizeSmall)
-		off := (math.Abs(x)*wide+math.Abs(y)*drawing.SizeSmall)/(2*r) + 1
-		in := math.Max(0, r-deep-off/k) / r
-		name.At = at(x*in, y*in)
+	return placeName{b.Component, at(x, y), inscribed(rim)}
+}
+
+// inscribed is an upright box inside a rectangle about its middle: all of it where it
+// stands upright itself, else the square that fits whichever way it is turned.
+func inscribed(rim []drawing.Point) drawing.Rect {
+	b := drawing.Polygon(rim...).Bounds()
+	a, c := rim[0].Dist(rim[1]), rim[1].Dist(rim[2])
+	if math.Abs(a*c-b.W*b.H) < 1e-6*b.W*b.H { // no corner is cut off its bounds
+		return b
 	}
-	return name
+	side := min(a, c) / math.Sqrt2
+	m := b.Centre()
+	return drawing.Rect{X: m.X - side/2, Y: m.Y - side/2, W: side, H: side}
 }

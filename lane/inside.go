@@ -56,12 +56,18 @@ func Inside(r job.Result, width, height float64, u unit.System) (*drawing.Scene,
 	for _, o := range r.Design.Openings {
 		insideOpening(s, o, r.Design.Outline.RadiusAt(float64(o.Station)), at, k)
 	}
+	var boxes []drawing.Rect
 	for _, b := range r.Places.Bays {
-		insideBay(s, b, at, k, round)
+		boxes = append(boxes, insideBay(s, b, at, k, round))
 	}
 	for _, o := range r.Design.Openings {
 		insideName(s, o, at, k)
 	}
+	names := newNaming(s, drawing.Rect{X: left + 1, Y: above + 1, W: round*k - 2, H: (high-low)*k - 2})
+	for i, b := range r.Places.Bays {
+		names.name(b.Component, boxes[i].Centre(), boxes[i])
+	}
+	names.draw()
 	return s, n
 }
 
@@ -118,24 +124,18 @@ func insideName(s *drawing.Scene, o model.Opening, at func(turn, station float64
 }
 
 // insideBay is a bay's box seen along the radius, or a strip all round.
-func insideBay(s *drawing.Scene, b model.Bay, at func(turn, station float64) drawing.Point, k, round float64) {
+func insideBay(s *drawing.Scene, b model.Bay, at func(turn, station float64) drawing.Point, k, round float64) drawing.Rect {
 	z, half := float64(b.Centre[2]), float64(halfAlong(b))
-	if b.Wound > 0 {
-		top := at(0, z+half)
-		s.Rect(drawing.Rect{X: top.X, Y: top.Y, W: round * k, H: 2 * half * k}, drawing.Style{Stroke: drawing.Hidden})
-		s.Text(drawing.Text{At: at(0.5, z), H: drawing.Middle, V: drawing.Centre, String: b.Component, Size: drawing.SizeSmall, Halo: 0.6})
-		return
+	box := drawing.Rect{X: at(0, z).X, Y: at(0, z+half).Y, W: round * k, H: 2 * half * k}
+	if b.Wound <= 0 {
+		x, y := float64(b.Centre[0]), float64(b.Centre[1])
+		wide := 0.0
+		for i, axis := range b.Axes {
+			wide += math.Abs(-axis[0]*y+axis[1]*x) / math.Hypot(x, y) * float64(b.Size[i])
+		}
+		middle := at(turnShare(math.Atan2(y, x)), z)
+		box.X, box.W = middle.X-wide*k/2, wide*k
 	}
-	x, y := float64(b.Centre[0]), float64(b.Centre[1])
-	wide := 0.0
-	for i, axis := range b.Axes {
-		wide += math.Abs(-axis[0]*y+axis[1]*x) / math.Hypot(x, y) * float64(b.Size[i])
-	}
-	middle := at(turnShare(math.Atan2(y, x)), z)
-	s.Rect(drawing.Rect{X: middle.X - wide*k/2, Y: middle.Y - half*k, W: wide * k, H: 2 * half * k}, drawing.Style{Stroke: drawing.Hidden})
-	name := drawing.Text{At: middle, H: drawing.Middle, V: drawing.Centre, String: b.Component, Size: drawing.SizeSmall, Halo: 0.6}
-	if long := drawing.Measure(b.Component, drawing.Regular, drawing.SizeSmall); long > wide*k && 2*half > wide {
-		name.Rotate = -90
-	}
-	s.Text(name)
+	s.Rect(box, drawing.Style{Stroke: drawing.Hidden})
+	return box
 }

@@ -131,7 +131,7 @@ func (t *templates) stand() {
 		shape = "square"
 	}
 	t.add(Template{
-		Name: "base", Title: fmt.Sprintf("base of the stand, %s, %s across", shape, t.u.Whole(st.Across)),
+		Name: "base", Title: fmt.Sprintf("base, %s, %s across", shape, t.u.Whole(st.Across)),
 		Use: "mark the base and its post", Where: "on the base", Lay: lay, Figure: s,
 	})
 }

@@ -172,7 +172,7 @@ func (t *templates) panel(o model.Opening, radius float64) {
 	for _, at := range screws(o, radius) {
 		w.hole(at.turn, at.station, t.screwOf(o).Passes)
 	}
-	w.letter(o.Clocking, float64(o.Station)+float64(o.High)/4, o.ID, 0)
+	w.letter(o.Clocking+float64(o.Wide)/4/radius, float64(o.Station)+float64(o.High)/4, o.ID, 0) // beside the chain line
 	w.farEnd(o.Clocking-float64(o.Wide)/4/radius, float64(o.Station)+4, math.Min(16, float64(o.High)/2-8))
 	t.add(Template{
 		Name: "panel-" + o.ID, Title: fmt.Sprintf("panel of %s, %s smaller all round than its opening", o.ID, t.u.Fine(unit.Length(gap))),
@@ -257,7 +257,8 @@ func (t *templates) tongue(m model.Mount, guest model.Part, tabs []model.Tab, cl
 		w.letter(turn+side/2+b/2, to-3, t.u.Figure(tab.Span.To), 0)
 	}
 	w.name(guest.Declared)
-	w.farEnd(turn-side+7/least, low+3, math.Min(16, high-low-6))
+	first := float64(tabs[0].Span.From) // the arrow lies between the lines of the first slot's ends
+	w.farEnd(turn-side+7/least, first+3, math.Min(16, float64(tabs[0].Span.Length())-6))
 	t.add(Template{
 		Name: "tongues-" + m.ID, Title: fmt.Sprintf("slots for %s in %s, %d of them", guest.Declared, m.Host, len(tabs)*len(clockings)),
 		Use: "check or cut the slots", Where: fmt.Sprintf("on %s from station %s, at %s", m.Host, t.u.Whole(unit.Length(low)), strings.Join(clockings, ", ")),

@@ -82,7 +82,7 @@ func (t *templates) seam(seam model.Seam) {
 		w.farEnd(w.clear(marks), best.low+3, best.high-best.low-9)
 		girth += w.edgeLength(z)
 	}
-	rows[0].beside(rows[0].left, rows[0].from(z, best.high-best.low-3), "seam of "+named, drawing.SizeSmall)
+	nameStrip(rows, z, best.high-best.low, "seam of "+named)
 	edge := "upper"
 	if best.low == z {
 		edge = "lower"
@@ -97,6 +97,22 @@ func (t *templates) seam(seam model.Seam) {
 	})
 }
 
+// nameStrip says on the first paper with room for it what a strip is: it loses its
+// sheet. The corner farthest from the ticks is tried first.
+func nameStrip(rows []*wrap, edge, high float64, words string) {
+	const step = math.Pi / 90
+	for _, w := range rows {
+		for _, deep := range [...]float64{high - 3, high / 2, high * 0.35} {
+			for turn := w.left; turn < w.right; turn += step {
+				if t := w.text(turn, w.from(edge, deep), words, drawing.SizeSmall); w.s.Clear(t) {
+					w.s.Text(t)
+					return
+				}
+			}
+		}
+	}
+}
+
 // from is a station so far from an edge into the paper.
 func (w *wrap) from(edge, deep float64) float64 {
 	if edge == w.low {
@@ -107,9 +123,14 @@ func (w *wrap) from(edge, deep float64) float64 {
 
 // beside sets words just right of a place.
 func (w *wrap) beside(turn, station float64, words string, size float64) {
+	w.s.Text(w.text(turn, station, words, size))
+}
+
+// text is words that begin just right of a place.
+func (w *wrap) text(turn, station float64, words string, size float64) drawing.Text {
 	lean := w.lean(turn, station)
 	sin, cos := math.Sincos(lean * math.Pi / 180)
-	w.s.Text(drawing.Text{At: w.pt(turn, station).Add(drawing.Pt(1.2*cos, 1.2*sin)), V: drawing.Centre, String: words, Size: size, Halo: 0.5, Rotate: lean})
+	return drawing.Text{At: w.pt(turn, station).Add(drawing.Pt(1.2*cos, 1.2*sin)), V: drawing.Centre, String: words, Size: size, Halo: 0.5, Rotate: lean}
 }
 
 // clear is the turn on the paper that is furthest from marks and from lettered ticks.
