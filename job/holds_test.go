@@ -212,45 +212,53 @@ func TestFastenersThatCannotBe(t *testing.T) {
 // volume with the panel, and what is under them is the table's least.
 func TestPanelScrewsLieInIt(t *testing.T) {
 	t.Parallel()
-	r := mustRun(t, finned())
-	w := r.Division.Windows[0]
-	panel, host := solid.Mesh{}, solid.Mesh{}
-	for i, p := range r.Division.Pieces {
-		switch p.ID {
-		case w.Panel:
-			panel = r.Carved[i].Solid
-		case w.Piece:
-			host = r.Carved[i].Solid
-		}
-	}
-	o := w.Opening
-	inset := float64(model.LedgeWide) / 2
-	for _, s := range [4][2]float64{{-1, -1}, {1, -1}, {-1, 1}, {1, 1}} {
-		sin, cos := math.Sincos(o.Clocking + s[0]*(float64(o.Wide)/2-inset)/float64(w.Radius))
-		h := model.Fastening{
-			Kind: model.Screwed, Stock: w.Screw, Long: w.Long, InGuest: w.Heads - (w.Radius - 2.4),
-			At: [3]float64{(float64(w.Radius) - 2.4) * cos, (float64(w.Radius) - 2.4) * sin, float64(o.Station) + s[1]*(float64(o.High)/2-inset)}, Out: [3]float64{cos, sin, 0},
-		}
-		for _, m := range bought(t, h) {
-			if v := shared(t, m, panel); v > touching {
-				t.Errorf("a screw takes %v mm³ of the panel", v)
+	for name, in := range map[string]job.Input{"a cylinder": finned(), "a taper": example(t, "harbour-light")} {
+		r := mustRun(t, in)
+		w := r.Division.Windows[0]
+		var panel, host solid.Mesh
+		for i, p := range r.Division.Pieces {
+			switch p.ID {
+			case w.Panel:
+				panel = r.Carved[i].Solid
+			case w.Piece:
+				host = r.Carved[i].Solid
 			}
-			for _, v := range m.Vertices {
-				if r := math.Hypot(v[0], v[1]); r > float64(w.Radius) {
-					t.Fatalf("a head reaches %v from the axis, the outside lies at %v", r, w.Radius)
+		}
+		part := slices.IndexFunc(r.Design.Parts, func(p model.Part) bool { return p.ID == w.Opening.Part })
+		outer := r.Raw[part].Outer
+		o := w.Opening
+		inset := float64(model.LedgeWide) / 2
+		for k, s := range [4][2]float64{{-1, -1}, {1, -1}, {-1, 1}, {1, 1}} {
+			sin, cos := math.Sincos(o.Clocking + s[0]*(float64(o.Wide)/2-inset)/float64(w.Radius))
+			at := float64(o.Station) + s[1]*(float64(o.High)/2-inset)
+			head := float64(w.Screw.Head()) / 2
+			outside := model.LowestBetween(outer, at-head, at+head)
+			under := model.HighestBetween(outer, at-head, at+head) - 2.4
+			h := model.Fastening{
+				Kind: model.Screwed, Stock: w.Screw, Long: w.Long, InGuest: w.Heads[k/2] - unit.Length(under),
+				At: [3]float64{under * cos, under * sin, at}, Out: [3]float64{cos, sin, 0},
+			}
+			for _, m := range bought(t, h) {
+				if v := shared(t, m, panel); v > touching {
+					t.Errorf("%s: a screw takes %v mm³ of the panel", name, v)
+				}
+				for _, v := range m.Vertices {
+					if r := math.Hypot(v[0], v[1]); r > outside {
+						t.Fatalf("%s: a head reaches %v from the axis, the outside lies at %v", name, r, outside)
+					}
 				}
 			}
+			if left := float64(w.Heads[k/2]) - under - float64(w.Screw.Cone()); left < 0.8 {
+				t.Errorf("%s: %v mm of sheet under the heads", name, left)
+			}
 		}
-	}
-	// Its thread holds in the ledge: as bought, at its full diameter, it cuts there.
-	if v := shared(t, panel, host); v > touching {
-		t.Errorf("panel and host share %v mm³", v)
-	}
-	if under := float64(w.Heads) - (float64(w.Radius) - 2.4) - float64(w.Screw.Cone()); under < 0.8 {
-		t.Errorf("%v mm of sheet under the heads", under)
-	}
-	if got := r.Division.BoughtFor("hatch"); len(got) != 1 || got[0].Count != 4 || got[0].String() != "countersunk screw M3 x 6" {
-		t.Errorf("to buy: %v", got)
+		// Its thread holds in the ledge: as bought, at its full diameter, it cuts there.
+		if v := shared(t, panel, host); v > touching {
+			t.Errorf("%s: panel and host share %v mm³", name, v)
+		}
+		if got := r.Division.BoughtFor(o.ID); len(got) != 1 || got[0].Count != 4 || name == "a cylinder" && got[0].String() != "countersunk screw M3 x 6" {
+			t.Errorf("%s: to buy: %v", name, got)
+		}
 	}
 }
 

@@ -251,3 +251,13 @@ func jointOfDemo(in *job.Input, id string) *model.DeclaredJoint {
 	}
 	panic("no joint " + id)
 }
+
+// A lamp is wound round inside a lantern just above the end of a core that fills it
+// lower down.
+func TestRoomAboveTheCore(t *testing.T) {
+	r := mustRun(t, example(t, "harbour-light"))
+	mustHaveRoom(t, r)
+	if lamp := r.Places.Bays[len(r.Places.Bays)-1]; lamp.Component != "lamp" || lamp.Wound == 0 {
+		t.Errorf("the lamp lies in %+v", lamp)
+	}
+}

@@ -27,11 +27,11 @@ type Window struct {
 	Piece   PieceID
 	Panel   PieceID
 	Radius  unit.Length // of the outside, at its middle
-	// Of a panel: its four screws, and the radius at which the faces of their heads
-	// lie, under the outside all round.
+	// Of a panel: its four screws, and the radii at which the faces of their heads
+	// lie, under the outside all round: of the two nearer the foot, and of the others.
 	Screw stock.Fastener
 	Long  unit.Length
-	Heads unit.Length
+	Heads [2]unit.Length
 }
 
 // What a panel rests on: a ledge of the wall's thickness that runs so far under

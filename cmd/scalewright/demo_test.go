@@ -97,10 +97,10 @@ func TestNewelPost(t *testing.T) {
 // the same on one core and on eight.
 func TestForms(t *testing.T) {
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-	for _, name := range []string{"angled-handle", "letters", "acorn"} {
+	for _, name := range []string{"angled-handle", "letters", "acorn", "harbour-light"} {
 		runtime.GOMAXPROCS(1)
 		one := made(t, name)
-		checkMade(t, one, map[string][3]float64{"heron": {220, 220, 250}, "wren": {180, 180, 180}})
+		checkMade(t, one, map[string][3]float64{"heron": {220, 220, 250}, "wren": {180, 180, 180}, "first": {350, 350, 400}})
 		runtime.GOMAXPROCS(8)
 		if diff := cmp.Diff(sums(t, one), sums(t, made(t, name))); diff != "" {
 			t.Errorf("%s: GOMAXPROCS 1 and 8 differ (-1 +8):\n%s", name, diff)

@@ -116,7 +116,7 @@ func (f *feature) turn(r turning.Region) (solid.Mesh, error) {
 // mustScrews are the holes of a panel's four screws, in the middle of the ledge's
 // corners, from one radius to another.
 func (f *feature) mustScrews(w Window, across, r0, r1 float64) []solid.Mesh {
-	return f.eachScrew(w, func(clocking, station float64) (solid.Mesh, error) {
+	return f.eachScrew(w, func(_ int, clocking, station float64) (solid.Mesh, error) {
 		return joinery.Drill(clocking, station, across, r0, r1)
 	})
 }
@@ -126,20 +126,21 @@ func (f *feature) mustScrews(w Window, across, r0, r1 float64) []solid.Mesh {
 func (f *feature) sunkScrews(w Window) []solid.Mesh {
 	v := w.Window
 	out := f.mustScrews(w, printed(w.Holes, model.ForShank), wedgeBore, f.radius()+slotOut)
-	return append(out, f.eachScrew(w, func(clocking, station float64) (solid.Mesh, error) {
+	return append(out, f.eachScrew(w, func(end int, clocking, station float64) (solid.Mesh, error) {
 		sin, cos := math.Sincos(clocking)
-		return joinery.Sink(solid.Vec{0, 0, station}, solid.Vec{cos, sin, 0}, printed(w.Holes, model.ForHead), float64(v.Heads), f.radius()+slotOut)
+		return joinery.Sink(solid.Vec{0, 0, station}, solid.Vec{cos, sin, 0}, printed(w.Holes, model.ForHead), float64(v.Heads[end]), f.radius()+slotOut)
 	})...)
 }
 
-func (f *feature) eachScrew(w Window, body func(clocking, station float64) (solid.Mesh, error)) []solid.Mesh {
+// eachScrew makes a body at each of a panel's screws; ends are counted from the foot.
+func (f *feature) eachScrew(w Window, body func(end int, clocking, station float64) (solid.Mesh, error)) []solid.Mesh {
 	o := w.Window.Opening
 	inset := float64(model.LedgeWide) / 2
 	turn := (float64(o.Wide)/2 - inset) / float64(w.Window.Radius)
 	rise := float64(o.High)/2 - inset
 	var out []solid.Mesh
-	for _, s := range [4][2]float64{{-1, -1}, {1, -1}, {-1, 1}, {1, 1}} {
-		hole, err := body(o.Clocking+s[0]*turn, float64(o.Station)+s[1]*rise)
+	for k, s := range [4][2]float64{{-1, -1}, {1, -1}, {-1, 1}, {1, 1}} {
+		hole, err := body(k/2, o.Clocking+s[0]*turn, float64(o.Station)+s[1]*rise)
 		if err != nil {
 			panic("carve: internal error: screw hole: " + err.Error())
 		}

@@ -20,15 +20,15 @@ func screwed(w *model.Window, host work, piece model.Piece) (least unit.Length, 
 		if fastening.Needs(f) > model.LedgeWide/2 {
 			continue
 		}
-		heads, under := math.Inf(1), 0.0
-		for _, z := range [2]float64{float64(o.Station) - rise, float64(o.Station) + rise} {
-			heads = min(heads, fastening.Under(host.raw.Outer, z, float64(f.Head()))-float64(fastening.Sunk))
-			under = max(under, model.HighestBetween(host.raw.Cavity(piece.Direction), z-float64(f.Head())/2, z+float64(f.Head())/2))
+		var heads, sheets [2]unit.Length
+		for i, z := range [2]float64{float64(o.Station) - rise, float64(o.Station) + rise} {
+			heads[i] = unit.Length(fastening.Under(host.raw.Outer, z, float64(f.Head()))) - fastening.Sunk
+			sheets[i] = heads[i] - unit.Length(model.HighestBetween(host.raw.Cavity(piece.Direction), z-float64(f.Head())/2, z+float64(f.Head())/2))
 		}
-		missing := f.Cone() + fastening.UnderHead - unit.Length(heads-under)
-		long, reaches := fastening.Held(f, unit.Length(heads-under), host.part.Wall)
+		missing := f.Cone() + fastening.UnderHead - min(sheets[0], sheets[1])
+		long, reaches := fastening.Held(f, max(sheets[0], sheets[1]), host.part.Wall)
 		if missing <= 0 && reaches {
-			w.Screw, w.Long, w.Heads = f, long, unit.Length(heads)
+			w.Screw, w.Long, w.Heads = f, long, heads
 			return 0, true
 		}
 		least = min(least, host.part.Wall+max(0, missing))

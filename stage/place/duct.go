@@ -98,7 +98,8 @@ func (w *work) ductRadius(z float64) float64 { return w.part(z, 0.5) }
 // part is the radius that divides the room beside the core in a share.
 func (w *work) part(z, share float64) float64 {
 	wall := w.wallAt(z)
-	inner := math.Min(wall, w.middle(z-0.5, z+0.5))
+	// A way bends in only past the core's end, see follow.
+	inner := math.Min(wall, w.middle(z-stride-before, z+stride+before))
 	if wide := wall - inner; wide > cable {
 		return inner + cable/2 + share*(wide-cable)
 	}

@@ -84,7 +84,7 @@ func (w *work) touching(c model.Component, r room, b box, other model.Bay, side 
 	from := end(other).clocking
 	clears := func(turn float64) bool {
 		b.clocking = from + side*turn
-		put, lacks := b.out(w.limit(r, b), r.inner)
+		put, lacks := b.out(w.limit(r, b), w.middleAt(b))
 		return lacks <= 0 && apart(put.bay(c, r), other)
 	}
 	low, high := 0.0, math.Pi

@@ -126,6 +126,11 @@ func (in Input) middle(from, to float64) float64 {
 	return 0
 }
 
+// middleAt is middle over a box.
+func (in Input) middleAt(b box) float64 {
+	return in.middle(b.station-b.along/2, b.station+b.along/2)
+}
+
 // outerAt is the least radius that the wall and the joints leave over a stretch.
 func (r room) outerAt(from, to float64) float64 {
 	least := model.LowestBetween(r.cavity, from, to)

@@ -50,7 +50,7 @@ func (w *work) over(c model.Component, how []lie, fine bool, cost worth) (model.
 
 // fits is the bay of a box, against the wall, where nothing is in its way.
 func (w *work) fits(c model.Component, r room, b box) (model.Bay, bool) {
-	b, lacks := b.out(w.limit(r, b), r.inner)
+	b, lacks := b.out(w.limit(r, b), w.middleAt(b))
 	if lacks > 0 {
 		return model.Bay{}, false
 	}

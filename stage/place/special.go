@@ -34,7 +34,7 @@ func (w *work) behind(c model.Component) (model.Bay, finding.List) {
 			if w.limit(r, b) < outer {
 				continue // a ledge or a tongue stands in its way
 			}
-			b, lacks := b.out(outer, r.inner)
+			b, lacks := b.out(outer, w.middleAt(b))
 			if lacks > 0 {
 				return none("too-deep", finding.Args{"deep": finding.Size(b.deep), "room": finding.Size(math.Max(0, b.deep-lacks))})
 			}
@@ -70,7 +70,7 @@ func (w *work) wind(c model.Component) (model.Bay, finding.List) {
 				high := turns * turnPitch
 				ring := box{station: z + high/2, along: high, deep: thick, all: true}
 				radius := w.limit(r, ring) + clear - spare
-				if radius-thick < r.inner {
+				if radius-thick < w.middle(z, z+high) {
 					break
 				}
 				round = max(round, turns*2*math.Pi*radius)

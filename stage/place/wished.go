@@ -58,7 +58,7 @@ func (w *work) trouble(c model.Component, r room, b box) (finding.Code, string, 
 		}
 		return "place-blocked", by, math.Max(low, 0) + math.Max(high, 0)
 	}
-	put, lacks := b.out(w.limit(r, b), r.inner)
+	put, lacks := b.out(w.limit(r, b), w.middleAt(b))
 	if lacks > 0 {
 		return "place-narrow", "", lacks
 	}
