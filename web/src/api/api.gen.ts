@@ -209,6 +209,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{build}/labels": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Labels of all released pieces, to be printed: a PDF. Their codes lead to the pieces' pages, where other machines reach them */
+        get: operations["labels"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{build}/lanes": {
         parameters: {
             query?: never;
@@ -806,6 +823,14 @@ export interface components {
             scale?: number;
             scene: components["schemas"]["Scene"];
         };
+        EdgePoint: {
+            px: number[];
+            /**
+             * Format: double
+             * @description Of the reference.
+             */
+            station_mm: number;
+        };
         Edit: {
             /** @description AsOf.version that the maker looked at. */
             base: string;
@@ -1136,6 +1161,8 @@ export interface components {
             camera_height_mm: number;
             /** Format: int64 */
             crossings: number;
+            /** @description Where the two sides are seen in the upright photograph, by station. Empty: nothing was found. */
+            edges: components["schemas"]["EdgePoint"][][];
             /** @description For /photos. */
             file: string;
             grid_found: boolean;
@@ -1149,7 +1176,10 @@ export interface components {
             rms_px: number;
             /** Format: double */
             tilt_deg: number;
-            /** Format: int64 */
+            /**
+             * Format: int64
+             * @description Upright, as browsers show it.
+             */
             width_px: number;
         };
         PhotoPut: {
@@ -2601,6 +2631,61 @@ export interface operations {
             };
             /** @description Service Unavailable */
             503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    labels: {
+        parameters: {
+            query?: {
+                /** @description Lengths in mm, or in feet, inches and sixteenths. */
+                units?: "mm" | "ft";
+            };
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The bytes. */
+            200: {
+                headers: {
+                    "Content-Disposition"?: string;
+                    "Content-Type"?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
                 headers: {
                     [name: string]: unknown;
                 };
