@@ -6,6 +6,7 @@ import (
 
 	"scalewright/craft/firmware"
 	"scalewright/drawing"
+	"scalewright/lane"
 	"scalewright/model"
 )
 
@@ -25,10 +26,24 @@ func (b *sheets) lights() {
 	width := l.page.body.W
 	l.table(showTable(b.r.Effects, width))
 	l.y += 3
+	b.played(l)
 	l.table(drawTable(e, width))
 	l.y += 3
 	l.table(b.wireTable(width))
 	l.text(drawing.SizeSmall, faint("Lengths hold 15 % and 100 mm of slack. Volts are lost there and back at the largest current, copper at "+fmt.Sprintf("%.0f", b.r.Effects.Celsius)+" °C; 0.15 V (3 %) is asked for. A gauge also bears what the fuse lets through. ≈: no way was laid, the length is a guess. Parts in a line: 330 to 470 Ω before the first pixel, 1 kΩ in each trigger, 1000 µF across the strip's input."))
+}
+
+// played draws what each show makes of the lamps.
+func (b *sheets) played(l *flow) {
+	for _, q := range lane.Sequences(b.r) {
+		if len(q.Columns) == 0 || len(q.Columns[0]) == 0 {
+			continue
+		}
+		figure := lane.Seconds(b.r, q, l.page.body.W)
+		l.need(figure.Height)
+		l.page.scene.Place(figure, drawing.Pt(l.page.body.X, l.y), "show-"+q.Show.ID+"-")
+		l.y += figure.Height + 2
+	}
 }
 
 func (b *sheets) powerWords() string {

@@ -18,6 +18,14 @@ type Sequence struct {
 	Step    float64      // s between two columns
 	Columns [][][3]uint8 // the first lamp first
 	Ticks   []string     // the same for readers who cannot see it
+	Turns   []Turn       // where it is brightest and darkest by turns
+}
+
+// Turn is where a show stops growing brighter, or darker.
+type Turn struct {
+	At   float64 // s
+	Took float64 // s since the one before
+	Up   bool    // it grew brighter
 }
 
 // An endless show is shown for so many swings, and no strip for longer than so many
@@ -52,7 +60,7 @@ func Sequences(r job.Result) []Sequence {
 		}
 		q.Step = float64(every) / firmware.FramesPerSecond
 		q.Seconds = float64(frames) / firmware.FramesPerSecond
-		q.Ticks = crossTicks(q)
+		q.Ticks, q.Turns = crossTicks(q)
 		out = append(out, q)
 	}
 	slices.SortStableFunc(out, func(a, b Sequence) int { return a.Show.Button - b.Show.Button })
@@ -61,8 +69,7 @@ func Sequences(r job.Result) []Sequence {
 
 // crossTicks name what happens: where the whole strip is brightest and darkest by turns,
 // and how long it takes to get there.
-func crossTicks(q Sequence) []string {
-	var out []string
+func crossTicks(q Sequence) (out []string, turns []Turn) {
 	sum := func(column [][3]uint8) (n int) {
 		for _, c := range column {
 			n += int(c[0]) + int(c[1]) + int(c[2])
@@ -82,15 +89,19 @@ func crossTicks(q Sequence) []string {
 			at := float64(k-1) * q.Step
 			if turned && len(out) < mostTicks && differs(before, last) {
 				out = append(out, fmt.Sprintf("at %.1f seconds, to %s in %.1f", at, shade(q.Columns[k-1]), at-lastAt))
+				turns = append(turns, Turn{at, at - lastAt, rising})
 				last, lastAt = before, at
 			}
 			rising = now > before
 		}
 	}
+	if len(out) >= mostTicks {
+		turns = nil
+	}
 	if n := len(q.Columns); n > 1 && !q.Endless {
 		out = append(out, fmt.Sprintf("at %.1f seconds, the end", q.Seconds))
 	}
-	return out
+	return out, turns
 }
 
 // mostTicks are named; a flicker has hundreds that say nothing.
