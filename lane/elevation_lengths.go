@@ -219,6 +219,17 @@ func (g *figure) diameters() int {
 			continue
 		}
 		text := "⌀ " + g.v.System.Figure(unit.Length(2*c.radius))
+		if c.from == c.to && g.onSeam(c.from) && g.v.holds(o.End(), o.End()) {
+			// Its line would lie on the seam's: it stands past the far end.
+			past := g.up.at(o.End(), 0).X - g.up.at(c.from, 0).X + offEnd
+			if g.upright(drawing.Dimension{
+				ID: numbered("across", n), Axis: drawing.Vertical, Text: text, Owner: drawing.Reference, Mark: true, Title: "diameter " + text,
+			}, c.from, c.radius, past) {
+				lettered[text] = true
+				drawn++
+			}
+			continue
+		}
 		for _, share := range lineShares {
 			d := drawing.Dimension{
 				ID: numbered("across", n), Axis: drawing.Vertical, Text: text, Owner: drawing.Reference,
@@ -262,6 +273,17 @@ func (g *figure) namesAndDiameters() {
 		g.diameters()
 		g.names()
 	}
+}
+
+// onSeam reports whether a seam is drawn at a station, or as near as a tick.
+func (g *figure) onSeam(station float64) bool {
+	for _, i := range g.p.shells {
+		span := g.p.Division.Pieces[i].Span
+		if math.Min(math.Abs(float64(span.From)-station), math.Abs(float64(span.To)-station))*g.k < drawing.TickSize {
+			return true
+		}
+	}
+	return false
 }
 
 // offEnd is how far off an end of the body its diameter is dimensioned, mm.

@@ -3,6 +3,7 @@ package lane
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"scalewright/drawing"
 	"scalewright/model"
@@ -62,7 +63,7 @@ func (g *figure) nameOn(text string, b drawing.Rect, ground *drawing.Ground) {
 		for k := range nameGrid {
 			t.At = drawing.Pt(b.X+b.W*(float64(i)+0.5)/nameGrid, b.Y+b.H*(float64(k)+0.5)/nameGrid)
 			d := t.At.Dist(middle)
-			if box := t.Bounds(); d < best && ground.Holds(box.Inset(-0.5)) && g.room.Free(box, 0.8) {
+			if box := t.Bounds(); d < best && ground.Holds(box.Inset(-1.2)) && g.room.Free(box, 0.8) {
 				best, found = d, t.At
 			}
 		}
@@ -84,6 +85,7 @@ const nameLeading = 4.4
 // name letters a name between two places across, within the heights there.
 func (g *figure) name(text string, from, to float64, heights func(x float64) (top, bottom float64)) {
 	room := to - from - 2
+	text = strings.ReplaceAll(text, " of ", "\u00a0of\u00a0") // "ball, 1 of 2", never "ball 1 of, 2"
 	lines := drawing.Wrap(text, drawing.Bold, drawing.SizeBody, max(room, 1))
 	wide := 0.0
 	for _, l := range lines {
@@ -120,7 +122,7 @@ func (g *figure) letterName(lines []string, from, room, wide, high float64, heig
 			for k, l := range lines {
 				t := drawing.Text{
 					At:     drawing.Pt(x, y-high/2+nameLeading*(float64(k)+0.5)),
-					String: l, Face: drawing.Bold, Size: drawing.SizeBody, H: drawing.Middle, V: drawing.Centre, Halo: 0.7,
+					String: strings.ReplaceAll(l, "\u00a0", " "), Face: drawing.Bold, Size: drawing.SizeBody, H: drawing.Middle, V: drawing.Centre, Halo: 0.7,
 				}
 				g.s.Text(t)
 				g.room.Words(t.Bounds())

@@ -89,13 +89,15 @@ func (p *Prepared) wallFigures(s *drawing.Scene, v View, room *drawing.Room, y f
 		if !finite(station, wall) || station < float64(v.Span.From) || station > float64(v.Span.To) {
 			return
 		}
-		for _, rise := range [...]float64{2.2, 4.4} {
-			t := drawing.Text{
-				At: drawing.Pt(v.X(unit.Length(station)), y(wall)-rise), H: drawing.Middle, V: drawing.Centre, Size: drawing.SizeSmall,
-				String: text, Face: face, Halo: 0.5,
-			}
-			if room.Write(s, t, 1) {
-				return
+		for _, aside := range [...]float64{0, 3, -3, 6, -6, 10, -10} { // mm
+			for _, rise := range [...]float64{2.2, 4.4} {
+				t := drawing.Text{
+					At: drawing.Pt(v.X(unit.Length(station))+aside, y(wall)-rise), H: drawing.Middle, V: drawing.Centre, Size: drawing.SizeSmall,
+					String: text, Face: face, Halo: 0.5,
+				}
+				if room.Write(s, t, 1) {
+					return
+				}
 			}
 		}
 	}
