@@ -12,6 +12,7 @@ type Seat struct {
 	Reach float64   // mm that the box may lie to either side; 0: 60
 	Gap   float64   // mm to other words; 0: 1
 	Ball  bool      // the leader ends on a circle round the middle
+	Most  float64   // what it may cost, mm of leader; 0: anything
 }
 
 // Seated is where a label went, and its leader from the tip to the words.
@@ -20,6 +21,8 @@ type Seated struct {
 	Leader []Point
 	Left   bool    // the words begin at the leader's end; else they end there
 	Cost   float64 // mm of leader, and of what it runs across
+
+	tangles int // leaders that it crosses
 }
 
 // Costs in mm of leader: a knee, a dimension line crossed, another leader
@@ -28,15 +31,17 @@ const (
 	kneeCost    = 6.0
 	crossCost   = 5.0
 	tangleCost  = 60.0
-	besideCost  = 14.0 // another leader so near that both look like one line
-	besideGap   = 1.3  // mm
-	tipCost     = 1.5  // for each place before it in the list of tips
-	slantCost   = 0.35 // a mm aside, besides the leader's own length
-	seatStep    = 2.0  // mm between the places tried
+	longCost    = 100.0 // a straight leader that costs more may be better with a knee
+	besideCost  = 14.0  // another leader so near that both look like one line
+	besideGap   = 1.3   // mm
+	tipCost     = 1.5   // for each place before it in the list of tips
+	slantCost   = 0.35  // a mm aside, besides the leader's own length
+	seatStep    = 2.0   // mm between the places tried
 	seatReach   = 60.0
 	kneeReach   = 120.0 // mm a level first stretch may run
 	kneeStep    = 3.0
 	leaderToBox = 0.9
+	tipSteps    = 6 // to either side that are tried of tips after the first: they serve leaders nearly straight down
 )
 
 // Seat finds the place with the cheapest leader, and takes it.
@@ -67,6 +72,9 @@ func (r *Room) Find(s Seat) (Seated, bool) {
 		s.Gap = 1
 	}
 	best, cost := Seated{}, math.Inf(1)
+	if s.Most > 0 {
+		cost = s.Most
+	}
 	tips := append([]Point{s.Tip}, s.Tips...)
 	for _, kneed := range [2]bool{false, true} {
 		for n, tip := range tips {
@@ -74,6 +82,9 @@ func (r *Room) Find(s Seat) (Seated, bool) {
 			extra := tipCost * float64(n)
 			for _, y := range s.Rows {
 				steps := int(s.Reach / seatStep)
+				if n > 0 {
+					steps = min(steps, tipSteps)
+				}
 				for k := range 2*steps + 1 { // the nearest first: most others are dearer at a glance
 					dx := float64((k+1)/2) * seatStep
 					if k%2 == 1 {
@@ -87,12 +98,12 @@ func (r *Room) Find(s Seat) (Seated, bool) {
 				}
 			}
 		}
-		if cost < tangleCost {
-			break
+		if len(best.Leader) > 0 && best.tangles == 0 && cost < longCost {
+			break // no knee does much better
 		}
 	}
 	best.Cost = cost
-	return best, !math.IsInf(cost, 1)
+	return best, len(best.Leader) > 0
 }
 
 func (s Seat) sides() []bool {
@@ -126,7 +137,8 @@ func (r *Room) seated(s Seat, y, dx float64, left, kneed bool, most float64) (se
 	}
 	if !kneed {
 		way := []Point{s.Tip, s.toward(s.Tip, end)}
-		t.cost = r.wayCost(way, t.Box) + aside
+		t.cost, t.tangles = r.wayCost(way, t.Box)
+		t.cost += aside
 		t.Leader = way
 		return t, t.cost < most
 	}
@@ -137,8 +149,8 @@ func (r *Room) seated(s Seat, y, dx float64, left, kneed bool, most float64) (se
 			continue
 		}
 		way := []Point{s.Tip, knee, s.toward(knee, end)}
-		if c := r.wayCost(way, t.Box) + aside + kneeCost; c < t.cost {
-			t.cost, t.Leader = c, way
+		if c, tangles := r.wayCost(way, t.Box); c+aside+kneeCost < t.cost {
+			t.cost, t.Leader, t.tangles = c+aside+kneeCost, way, tangles
 		}
 	}
 	return t, t.cost < most
@@ -157,16 +169,17 @@ func (s Seat) toward(from, end Point) Point {
 	return end
 }
 
-// wayCost is a leader's, +Inf where it may not run so.
-func (r *Room) wayCost(way []Point, box Rect) float64 {
-	cost := 0.0
+// wayCost is a leader's, +Inf where it may not run so, and how many others it
+// crosses.
+func (r *Room) wayCost(way []Point, box Rect) (cost float64, tangles int) {
 	for i := 1; i < len(way); i++ {
 		a, b := way[i-1], way[i]
 		if box.Inset(0.01).crossesSegment(a, b) || !r.clear(a, b, i == 1) {
-			return math.Inf(1)
+			return math.Inf(1), 0
 		}
 		lines, leaders, beside := r.crossings(a, b)
+		tangles += leaders
 		cost += a.Dist(b) + crossCost*float64(lines) + tangleCost*float64(leaders) + besideCost*float64(beside)
 	}
-	return cost
+	return cost, tangles
 }

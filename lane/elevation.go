@@ -94,7 +94,11 @@ func elevation(p *Prepared, v View, items bool) *drawing.Scene {
 	g.room = drawing.NewRoom(drawing.Rect{X: edge, W: g.s.Width - 2*edge, H: g.s.Height})
 	g.up, g.low = p.halves(g.s, v, g.e, g.axis)
 
-	p.underlay(g.s, v)
+	if items { // no scale of stations stands over it
+		p.tintSelected(g.s, v)
+	} else {
+		p.underlay(g.s, v)
+	}
 	g.body()
 	g.covers()
 	g.keepExtensions(chain)

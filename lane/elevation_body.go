@@ -15,8 +15,8 @@ func (g *figure) body() {
 		g.low.fill(g.low.underPoints(g.p.profile, -1), drawing.Sheet)
 	}
 	g.outside()
-	g.section()
 	g.core()
+	g.section() // over the core: bushes sit in it
 	g.insideThings()
 	if len(g.p.profile) > 0 {
 		g.low.line(g.low.plot.line(g.p.profile, -1), drawing.Outline)
@@ -157,9 +157,44 @@ func (g *figure) core() {
 		g.low.hatch(cut, drawing.Hatch{Falling: true})
 	}
 	g.low.line(whole, drawing.Thin)
+	g.post()
 	if len(g.p.profile) > 0 {
 		g.up.line(drawing.Polyline(g.up.at(from, 0), g.up.at(from, radius), g.up.at(to, radius), g.up.at(to, 0)), drawing.Hidden)
 	}
+}
+
+// post is the stand's pipe where it stands in the build: its wall cut below the axis,
+// its far half seen behind. It runs on to the floor.
+func (g *figure) post() {
+	from, to, ok := g.p.postSpan()
+	if !ok || !g.v.touches(from, to) {
+		return
+	}
+	post := g.p.Design.Stand.Post
+	radius, wall := float64(post.OD)/2, float64(post.Wall)
+	begin(g.s, "post", "core", post.Name+", of the stand", from, to)
+	defer g.s.End()
+	g.low.fill(g.low.box(from, to, -radius, 0), drawing.Shade)
+	cut := g.low.box(from, to, -radius, min(wall-radius, 0))
+	if wall <= 0 {
+		cut = g.low.box(from, to, -radius, 0)
+	}
+	if wall*g.k < solidWall {
+		g.low.fill(cut, drawing.Ink)
+	} else {
+		g.low.hatch(cut, drawing.Hatch{})
+	}
+	g.low.line(drawing.Polyline(g.low.at(from, -radius), g.low.at(to, -radius), g.low.at(to, 0)), drawing.Thin)
+}
+
+// postSpan are the stations between which the stand's post stands in the build.
+func (p *Prepared) postSpan() (from, to float64, ok bool) {
+	d, c := p.Design.Stand, p.Design.Core
+	if d == nil || c == nil || d.Engage <= 0 || d.Post.OD <= 0 || len(p.profile) == 0 {
+		return 0, 0, false
+	}
+	from, to = float64(p.Span.From), float64(c.Span.From+d.Engage)
+	return from, to, finite(from, to, float64(d.Post.OD), float64(d.Post.Wall)) && from < to
 }
 
 // hiddenCore is the core of a build without a body, which nothing shows cut.

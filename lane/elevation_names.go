@@ -212,6 +212,12 @@ func (g *figure) labels() labelSet {
 		l.station, l.height, l.others = tips[0].Station, tips[0].Radius, tips[1:]
 		add(l)
 	}
+	if from, to, ok := g.p.postSpan(); ok {
+		from, to = max(from, float64(g.v.Span.From)), min(to, float64(g.v.Span.To))
+		if post := g.p.Design.Stand.Post; from < to {
+			add(leadered{id: "label-post", words: post.Name, station: from + 0.85*(to-from), height: -float64(post.OD) / 2})
+		}
+	}
 	if c := g.p.Design.Core; c != nil {
 		from, to := max(c.Span.From, g.v.Span.From), min(c.Span.To, g.v.Span.To)
 		l := leadered{id: "label-core", words: c.Stock.Name, station: float64(from) + 0.85*float64(to-from), height: -float64(c.Stock.OD) / 2}
@@ -266,7 +272,11 @@ func (l labelSet) draw(g *figure, over float64) float64 {
 			if cost >= least {
 				break
 			}
-			seat, ok := g.room.Find(l[k].seat(g, under, above))
+			ask := l[k].seat(g, under, above)
+			if !math.IsInf(least, 1) {
+				ask.Most = least - cost // dearer, and this order is no better
+			}
+			seat, ok := g.room.Find(ask)
 			if !ok {
 				cost += unnamed
 				continue

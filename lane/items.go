@@ -33,6 +33,7 @@ func (g *figure) ballsAbove() int {
 type item struct {
 	n     int
 	tip   drawing.Point
+	tips  []drawing.Point // others that do as well
 	above bool
 }
 
@@ -45,14 +46,53 @@ func (g *figure) itemList() []item {
 		}
 		if !piece.Own {
 			tip := inMaterial(c, piece)
-			list = append(list, item{i + 1, g.low.at(tip.Station, -tip.Radius), false})
+			list = append(list, item{n: i + 1, tip: g.low.at(tip.Station, -tip.Radius)})
 			continue
 		}
 		at := visiblePlace(g.p.Result, i, g.low.side)
-		list = append(list, item{i + 1, at, at.Y < g.axis && g.ballsAbove() > 0})
+		list = append(list, item{i + 1, at, g.seenOf(i, at), at.Y < g.axis && g.ballsAbove() > 0})
 	}
 	slices.SortStableFunc(list, func(a, b item) int { return cmp.Compare(a.tip.X, b.tip.X) })
 	return list
+}
+
+// pictureShares are the places across and up a piece's picture that are tried for
+// another tip of its leader.
+var pictureShares = [...]float64{0.5, 0.35, 0.65, 0.2, 0.8}
+
+// seenOf are more places on the picture of a piece with a line of its own, on the
+// side of the axis of the one that is known; below it only where the body does not
+// hide them. Two such pieces may lie one behind the other: then their leaders
+// point at different places.
+func (g *figure) seenOf(i int, known drawing.Point) []drawing.Point {
+	var out []drawing.Point
+	for _, o := range g.p.own {
+		if o.piece != i {
+			continue
+		}
+		half, sign := g.up, 1.0
+		if known.Y > g.axis {
+			half, sign = g.low, -1
+		}
+		picture := half.picture(o.fill).Clipped(half.clip)
+		b := picture.Bounds()
+		ground := drawing.NewGround(b)
+		ground.Fill(picture, true)
+		if !o.front && len(g.p.profile) > 0 {
+			ground.Fill(half.underPoints(g.p.profile, sign), false)
+		}
+		for _, across := range pictureShares {
+			for _, up := range pictureShares {
+				q := drawing.Pt(b.X+across*b.W, b.Y+up*b.H)
+				const room = 0.8 // mm about the dot
+				if ground.Holds(drawing.Rect{X: q.X - room, Y: q.Y - room, W: 2 * room, H: 2 * room}) {
+					out = append(out, q)
+					break
+				}
+			}
+		}
+	}
+	return out
 }
 
 // balls number every piece in rows under the body, what has a line of its own in the upper half
@@ -73,7 +113,7 @@ func (g *figure) balls(over float64) float64 {
 			rows = []float64{over + ballRow/2}
 		}
 		seat, ok := g.room.Seat(drawing.Seat{
-			Tip: it.tip, W: 2 * ballRadius, H: 2 * ballRadius, Rows: rows, Ball: true, Reach: ballReach, Gap: 0.8,
+			Tip: it.tip, Tips: it.tips, W: 2 * ballRadius, H: 2 * ballRadius, Rows: rows, Ball: true, Reach: ballReach, Gap: 0.8,
 		})
 		if !ok {
 			continue // the parts list has its number
@@ -89,7 +129,7 @@ func (g *figure) ball(it item, seat drawing.Seated) {
 	begin(g.s, "item-"+strconv.Itoa(it.n), "leader", piece.Name, float64(stretch.From), float64(stretch.To))
 	defer g.s.End()
 	g.s.Path(drawing.Polyline(seat.Leader...), drawing.Lined(drawing.Fine))
-	g.s.Path(drawing.Circle(it.tip, 0.5), drawing.Filled(drawing.Ink))
+	g.s.Path(drawing.Circle(seat.Leader[0], 0.5), drawing.Filled(drawing.Ink))
 	centre := seat.Box.Centre()
 	g.s.Path(drawing.Circle(centre, ballRadius), drawing.Style{Fill: drawing.Sheet, Stroke: drawing.Thin})
 	g.s.Text(drawing.Text{

@@ -178,7 +178,7 @@ func (p *Prepared) idleColour() drawing.Colour {
 func (g *figure) lampLabels() labelSet {
 	var out labelSet
 	for _, l := range g.labels() {
-		if len(l.id) > 6 && l.id != "label-core" && l.face == drawing.Regular {
+		if len(l.id) > 6 && l.id != "label-core" && l.id != "label-post" && l.face == drawing.Regular {
 			out = append(out, l)
 		}
 	}
