@@ -27,6 +27,7 @@ export interface Eyes {
   height?: number;
   night?: boolean;
   touch?: boolean;
+  scale?: number; // pixels of the picture for one of the page
 }
 
 export async function open(browser: Browser, url: string, eyes: Eyes = {}): Promise<Opened> {
@@ -34,6 +35,7 @@ export async function open(browser: Browser, url: string, eyes: Eyes = {}): Prom
     viewport: { width: eyes.width ?? 1440, height: eyes.height ?? 900 },
     colorScheme: eyes.night ? 'dark' : 'light',
     hasTouch: eyes.touch ?? false,
+    deviceScaleFactor: eyes.scale ?? 1,
     acceptDownloads: true,
     reducedMotion: 'reduce',
   });
