@@ -13,6 +13,7 @@ import (
 
 	"scalewright/book"
 	"scalewright/build"
+	"scalewright/job/recipe"
 	"scalewright/unit"
 )
 
@@ -101,7 +102,7 @@ func (s *Server) makeOut(ctx context.Context, d *desk, in makeIn) (Files, error)
 	}
 	d.making = true
 	d.work.Go(func() {
-		blocked, err := d.writeOut(now, u)
+		blocked, err := recipe.Guard("make", func() (bool, error) { return d.writeOut(now, u) })
 		d.mu.Lock()
 		defer d.mu.Unlock()
 		d.making = false

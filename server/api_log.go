@@ -255,7 +255,7 @@ func (d *desk) release(ctx context.Context, e LogEntry) (Logged, error) {
 	if unread != nil {
 		return Logged{}, unread
 	}
-	result, err := job.Run(ctx, d.inputOf(loaded)) // what the files say now, from the memo
+	result, err := runJob(ctx, d.inputOf(loaded)) // what the files say now, from the memo
 	if err != nil {
 		return Logged{}, err
 	}
@@ -280,7 +280,7 @@ func (d *desk) release(ctx context.Context, e LogEntry) (Logged, error) {
 		if loaded, err = d.folder.Load(); err != nil {
 			return Logged{}, err
 		}
-		if result, err = job.Run(ctx, d.inputOf(loaded)); err != nil {
+		if result, err = runJob(ctx, d.inputOf(loaded)); err != nil {
 			return Logged{}, err
 		}
 		at = slices.IndexFunc(result.Division.Pieces, func(p model.Piece) bool {

@@ -10,6 +10,7 @@ import (
 	"scalewright/build"
 	"scalewright/finding"
 	"scalewright/job"
+	"scalewright/job/recipe"
 	"scalewright/lane"
 	"scalewright/model"
 	"scalewright/unit"
@@ -38,7 +39,9 @@ func (d *desk) sizesOf(ctx context.Context, s *shown) ([]model.Candidate, error)
 		d.sizes = z
 		d.work.Go(func() {
 			defer close(z.done)
-			z.all, z.err = job.Sizes(d.until, d.inputOf(s.loaded), s.result)
+			z.all, z.err = recipe.Guard("sizes", func() ([]model.Candidate, error) {
+				return job.Sizes(d.until, d.inputOf(s.loaded), s.result)
+			})
 		})
 	}
 	d.mu.Unlock()

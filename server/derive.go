@@ -70,7 +70,7 @@ func (d *desk) deriveNow(ctx context.Context, run *deriving, loaded build.Loaded
 			d.reached(run, newShown(state, version, loaded, so, maps.Clone(reached)), step, lanes)
 		}
 	}
-	result, err := job.Run(ctx, in)
+	result, err := runJob(ctx, in)
 	result.Findings = append(slices.Clone(result.Findings), loaded.Findings...).Sorted()
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -92,6 +92,12 @@ func (d *desk) deriveNow(ctx context.Context, run *deriving, loaded build.Loaded
 		event.Consequences = new(consequences(before, d.shown))
 	}
 	d.tell(event)
+}
+
+// runJob is the job, with a fault of ours made an error: it must not take the server
+// with it.
+func runJob(ctx context.Context, in job.Input) (job.Result, error) {
+	return recipe.Guard("", func() (job.Result, error) { return job.Run(ctx, in) })
 }
 
 // progressEvery keeps a listener from drowning.
@@ -124,8 +130,7 @@ func (d *desk) reached(run *deriving, s *shown, step string, lanes []string) {
 // full to the operator only.
 func (d *desk) troubleOf(err error) *Trouble {
 	d.report(err)
-	if bug, ok := errors.AsType[*recipe.Bug](err); ok {
-		_ = bug
+	if _, ok := errors.AsType[*recipe.Bug](err); ok {
 		return &Trouble{"a fault of the program stopped the work", "what was shown before stands; take the last edit back, and report the text that the program printed in its terminal"}
 	}
 	return &Trouble{err.Error(), "the build is as it was; change anything to try again"}

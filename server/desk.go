@@ -137,10 +137,18 @@ func (d *desk) watch() {
 			return
 		case <-tick.C:
 		}
-		d.writing.Lock()
-		d.refresh()
-		d.writing.Unlock()
+		if _, err := recipe.Guard("watch", d.look); err != nil {
+			d.report(err)
+		}
 	}
+}
+
+// look reads the files anew where somebody wrote them.
+func (d *desk) look() (struct{}, error) {
+	d.writing.Lock()
+	defer d.writing.Unlock()
+	d.refresh()
+	return struct{}{}, nil
 }
 
 // refresh reads the files where they may have changed. The caller holds writing.
@@ -172,13 +180,15 @@ func (d *desk) read(why, name string) {
 	before := d.named()
 	d.stamp = d.folder.Stamp(before...) // taken first, so that no write slips past
 	loaded, err := d.folder.Load()
-	d.mu.Lock()
-	if err != nil {
-		d.cannotRead(err, why, name)
-	} else {
-		d.take(loaded, why, name)
-	}
-	d.mu.Unlock()
+	func() {
+		d.mu.Lock()
+		defer d.mu.Unlock()
+		if err != nil {
+			d.cannotRead(err, why, name)
+		} else {
+			d.take(loaded, why, name)
+		}
+	}()
 	if after := d.named(); !slices.Equal(before, after) && d.stamp == d.folder.Stamp(before...) {
 		d.stamp = d.folder.Stamp(after...)
 	}

@@ -120,7 +120,7 @@ func (d *desk) try(ctx context.Context, e Edit) (Trial, error) {
 	if err != nil {
 		return Trial{}, d.problemOf(err)
 	}
-	result, err := job.Run(ctx, d.inputOf(loaded))
+	result, err := runJob(ctx, d.inputOf(loaded))
 	if err != nil {
 		return Trial{}, d.problemOf(err)
 	}

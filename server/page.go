@@ -11,7 +11,9 @@ import (
 // own sheets and gets the index.
 func pageHandler(page fs.FS) http.Handler {
 	if page == nil {
-		return http.NotFoundHandler()
+		return http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+			refuse(w, http.StatusNotFound, "this program was built without its page (make page); what it answers is listed at /openapi.json")
+		})
 	}
 	files := http.FileServerFS(page)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

@@ -6,6 +6,7 @@ import (
 
 	"github.com/danielgtaylor/huma/v2"
 
+	"scalewright/job/recipe"
 	"scalewright/unit"
 )
 
@@ -59,7 +60,7 @@ func onDesk[I built, T any](s *Server, handle func(context.Context, *desk, I) (T
 		if err != nil {
 			return none, s.shelf.problemOf(err)
 		}
-		out, err := handle(ctx, d, *in)
+		out, err := recipe.Guard("", func() (T, error) { return handle(ctx, d, *in) })
 		if err != nil {
 			return none, d.problemOf(err)
 		}

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"scalewright/build"
+	"scalewright/job/recipe"
 )
 
 // shelf is the builds that are open, and those opened before.
@@ -247,9 +248,14 @@ func (s *shelf) freeName(o Opening) string {
 var notInName = regexp.MustCompile(`[^\pL\pN _.-]+`)
 
 func (s *shelf) report(err error) {
-	if s.o.Log != nil {
-		s.o.Log.Print(err)
+	if s.o.Log == nil {
+		return
 	}
+	if bug, ok := errors.AsType[*recipe.Bug](err); ok {
+		s.o.Log.Printf("%v\n%s", err, bug.Stack)
+		return
+	}
+	s.o.Log.Print(err)
 }
 
 func (s *shelf) close() {
