@@ -32,8 +32,8 @@ const (
 	crossCost   = 5.0
 	tangleCost  = 60.0
 	longCost    = 100.0 // a straight leader that costs more may be better with a knee
-	besideCost  = 14.0  // another leader so near that both look like one line
-	besideGap   = 1.3   // mm
+	besideCost  = 25.0  // another leader so near that both look like one line
+	besideGap   = 1.0   // mm
 	tipCost     = 1.5   // for each place before it in the list of tips
 	slantCost   = 0.35  // a mm aside, besides the leader's own length
 	seatStep    = 2.0   // mm between the places tried
