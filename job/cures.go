@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -52,6 +53,9 @@ var cures = map[finding.Code]cure{
 	},
 	"screw-too-short": write("kind", "tongue"),
 }
+
+// Curable are the codes of findings that have a cure, sorted.
+func Curable() []finding.Code { return slices.Sorted(maps.Keys(cures)) }
 
 // withCures gives findings their edits.
 func withCures(found finding.List, declared model.Declared, design model.Design) finding.List {

@@ -130,7 +130,7 @@ func (s *Server) record(ctx context.Context, d *desk, in logIn) (Logged, error) 
 }
 
 // logWait is how long the answer to an entry waits for what follows from it.
-const logWait = 5 * time.Second
+const logWait = 20 * time.Second
 
 // append writes one entry into the log.
 func (d *desk) append(now *shown, e LogEntry) (Logged, error) {

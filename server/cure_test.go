@@ -29,7 +29,7 @@ func TestACureIsPressed(t *testing.T) {
 	if !strings.Contains(trial.Consequences.Says, "clear") {
 		t.Errorf("the cure would %q", trial.Consequences.Says)
 	}
-	done := send[server.Edited](b, "POST", "./edits", server.Edit{Base: version(b), Name: cure.Says, Changes: cure.Changes, Wait: 10_000})
+	done := send[server.Edited](b, "POST", "./edits", server.Edit{Base: version(b), Name: cure.Says, Changes: cure.Changes, Wait: 60_000})
 	if done.Consequences == nil || done.Consequences.After.Blockers != 0 || done.Name != cure.Says {
 		t.Errorf("cured: %+v", done)
 	}
@@ -43,7 +43,7 @@ func TestASizeIsTaken(t *testing.T) {
 	if k < 0 {
 		t.Fatalf("nothing to choose from: %+v", all)
 	}
-	done := send[server.Edited](b, "POST", "./edits", server.Edit{Base: version(b), Wait: 10_000, Changes: []server.Change{all[k].Edit}})
+	done := send[server.Edited](b, "POST", "./edits", server.Edit{Base: version(b), Wait: 60_000, Changes: []server.Change{all[k].Edit}})
 	if c := done.Consequences; c == nil || c.After.Prints != all[k].Totals.Prints || c.After.Mass < 0.99*all[k].Totals.Mass || c.After.Mass > 1.01*all[k].Totals.Mass {
 		t.Errorf("taken %+v, promised %+v", done, all[k].Totals)
 	}

@@ -40,7 +40,7 @@ func TestFromAPhotograph(t *testing.T) {
 	}
 	outline := send[server.Stored](b, "PUT", "./outlines/tail", tail)
 	done := send[server.Edited](b, "POST", "./edits", server.Edit{
-		Base: version(b), Wait: 10_000, Name: "the photograph",
+		Base: version(b), Wait: 60_000, Name: "the photograph",
 		Changes: []server.Change{
 			{Op: "drop", At: at("reference.outline")},
 			{Op: "put", At: at("reference.photo"), Text: put.File, Free: true},
@@ -112,7 +112,7 @@ func TestCutsAreAccepted(t *testing.T) {
 		t.Fatal("the spindle has no computed cut")
 	}
 	done := send[server.Edited](b, "POST", "./cuts", server.NewCuts{
-		Base: version(b), Wait: 10_000, Cuts: []server.NewCut{{Part: cut.Part, Station: cut.Value + 5}},
+		Base: version(b), Wait: 60_000, Cuts: []server.NewCut{{Part: cut.Part, Station: cut.Value + 5}},
 	})
 	if done.Name != "accept c1" || declared(b, "cuts.c1.part") != cut.Part {
 		t.Errorf("accepted: %+v, %s", done, declared(b, "cuts.c1.part"))

@@ -161,7 +161,7 @@ func (b *bench) refused(status int, method, path string, body any) server.Proble
 
 // edit is one change of build.yaml.
 func edit(base, path, text string) server.Edit {
-	return server.Edit{Base: base, Wait: 10_000, Changes: []server.Change{{Op: "put", At: server.Place{File: build.BuildFile, Path: path}, Text: text}}}
+	return server.Edit{Base: base, Wait: 60_000, Changes: []server.Change{{Op: "put", At: server.Place{File: build.BuildFile, Path: path}, Text: text}}}
 }
 
 func (b *bench) text() string {

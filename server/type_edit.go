@@ -5,7 +5,7 @@ type Edit struct {
 	Base    string   `json:"base" maxLength:"80" doc:"AsOf.version that the maker looked at."`
 	Name    string   `json:"name,omitempty" maxLength:"120" doc:"For undo; made of the first change if left out."`
 	Changes []Change `json:"changes" minItems:"1" maxItems:"50"`
-	Wait    int      `json:"wait_ms,omitempty" minimum:"0" maximum:"10000" doc:"How long the answer may wait for the consequences."`
+	Wait    int      `json:"wait_ms,omitempty" minimum:"0" maximum:"60000" doc:"How long the answer may wait for the consequences."`
 }
 
 // Change is one change of a value.
@@ -41,7 +41,7 @@ type Consequences struct {
 // Walk asks for undo or redo.
 type Walk struct {
 	Base string `json:"base" maxLength:"80"`
-	Wait int    `json:"wait_ms,omitempty" minimum:"0" maximum:"10000"`
+	Wait int    `json:"wait_ms,omitempty" minimum:"0" maximum:"60000"`
 }
 
 // Findings are what the stages have to say.
@@ -109,7 +109,7 @@ type Wrong struct {
 // NewCuts are cuts to be written: those that were only computed, as they lie or moved.
 type NewCuts struct {
 	Base string   `json:"base" maxLength:"80"`
-	Wait int      `json:"wait_ms,omitempty" minimum:"0" maximum:"10000"`
+	Wait int      `json:"wait_ms,omitempty" minimum:"0" maximum:"60000"`
 	Cuts []NewCut `json:"cuts" minItems:"1" maxItems:"50"`
 }
 

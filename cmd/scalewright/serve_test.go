@@ -48,7 +48,7 @@ func serving(t *testing.T, args ...string) (link string, stop func() int) {
 	go func() { status <- run(ctx, append([]string{"serve"}, args...), &said, &said) }()
 	tick := time.NewTicker(5 * time.Millisecond)
 	defer tick.Stop()
-	for late := time.After(20 * time.Second); ; {
+	for late := time.After(2 * time.Minute); ; {
 		if found := regexp.MustCompile(`http://[^\s]+`).FindString(said.String()); found != "" {
 			return found, func() int { cancel(); return <-status }
 		}

@@ -1,4 +1,4 @@
-package job_test
+package server_test
 
 import (
 	"context"
@@ -106,7 +106,7 @@ func TestCuresCure(t *testing.T) {
 	} {
 		try(name, demo, changes...)
 	}
-	for _, c := range job.CuredCodes() {
+	for _, c := range job.Curable() {
 		if !tried[c] {
 			t.Errorf("the cure of %s was not tried", c)
 		}
