@@ -52,7 +52,7 @@ func outside(s *drawing.Scene, p plot, r job.Result, signs ...float64) {
 			}
 		}
 		edges(s, p, o, sign)
-		s.Path(p.line(closed(o), sign), drawing.Lined(drawing.Outline))
+		s.Path(p.line(closed(o), sign), drawing.Lined(p.outline()))
 	}
 }
 
@@ -105,7 +105,7 @@ func seam(s *drawing.Scene, p plot, clip model.Outline, sign float64) {
 		return
 	}
 	for _, at := range [...]model.Point{clip[0].From, clip[len(clip)-1].To} {
-		s.Line(p.at(at.Station, 0), p.at(at.Station, sign*at.Radius), drawing.Object)
+		s.Line(p.at(at.Station, 0), p.at(at.Station, sign*at.Radius), p.seam())
 	}
 }
 

@@ -58,7 +58,7 @@ func silhouettes(s *drawing.Scene, p plot, r job.Result, front, bothHalves bool)
 			continue
 		}
 		s.Begin(drawing.Group{ID: "piece-" + piece.ID.String(), Class: "piece", Title: piece.Name})
-		picture(s, m, p.side, drawing.Style{Fill: tintOf(r, i), Stroke: drawing.Outline})
+		picture(s, m, p.side, drawing.Style{Fill: tintOf(r, i), Stroke: p.outline()})
 		s.End()
 	}
 }

@@ -64,3 +64,23 @@ func (p plot) underProfile(o model.Outline, sign float64) *drawing.Path {
 	loop := append([]model.Point{{Station: first.Station}}, points...)
 	return p.polygon(append(loop, model.Point{Station: last.Station}), sign)
 }
+
+// smallScale is the scale below which lines of the usual width would crowd what
+// they bound: the next lighter ones are taken, as ISO 128-2 has a group of widths
+// go with the size of the drawing.
+const smallScale = 0.1
+
+// outline is the line round what is drawn, and seam that between its pieces.
+func (p plot) outline() drawing.Stroke {
+	if p.scale <= smallScale {
+		return drawing.Object
+	}
+	return drawing.Outline
+}
+
+func (p plot) seam() drawing.Stroke {
+	if p.scale <= smallScale {
+		return drawing.Thin
+	}
+	return drawing.Object
+}

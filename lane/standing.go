@@ -100,7 +100,7 @@ func tonight(s *drawing.Scene, p plot, r job.Result) {
 		path := p.underProfile(clip, 1)
 		path.Append(p.underProfile(clip, -1))
 		for _, sign := range [...]float64{1, -1} {
-			s.Path(p.line(closed(clip), sign), drawing.Lined(drawing.Outline.Wide(1)))
+			s.Path(p.line(closed(clip), sign), drawing.Lined(p.outline().Wide(2*p.outline().Width)))
 		}
 	}
 }
