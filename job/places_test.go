@@ -180,7 +180,7 @@ func TestComponentsThatCannotBe(t *testing.T) {
 		{"too-deep", func(in *job.Input) {
 			for i := range in.Declared.Openings {
 				if in.Declared.Openings[i].ID == "voice-hole" {
-					in.Declared.Openings[i].Part, in.Declared.Openings[i].Station = "nose", unit.Ref(188)
+					in.Declared.Openings[i].Part, in.Declared.Openings[i].Station = "nose", unit.Ref(178)
 				}
 			}
 		}},
