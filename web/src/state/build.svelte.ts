@@ -114,6 +114,7 @@ export class Build extends Writer {
         break;
       case 'derived':
         this.#progress = undefined;
+        this.followed(heard.event.consequences);
         break;
       case 'state':
         this.#away = undefined;

@@ -5,19 +5,17 @@ import type { AsOf, Change, Consequences, LogEntry, Problem } from '../api/types
 export interface Told {
   says: string;
   undo?: string; // name of the step that can be taken back
+  waits?: boolean; // for the consequences, which come with the next result
 }
 
 interface Written {
   as_of: AsOf;
   name: string;
-  consequences?: Consequences;
 }
 
 interface Path {
   path: { build: string };
 }
-
-const wait_ms = 4000; // that an answer may wait for its consequences
 
 // Every change that the page makes, each resting on the version that was looked at. What
 // came of it is told, or why it was refused.
@@ -29,6 +27,7 @@ export class Writer {
   #busy = $state(0);
   #base = '';
   #state = 0; // that the base is of
+  #last: Promise<unknown> = Promise.resolve(); // write: the next rests on what it led to
 
   // moved is called when the build has moved on.
   constructor(id: string, moved: () => void) {
@@ -62,7 +61,7 @@ export class Writer {
   // edit writes a small change of the build.
   edit(changes: Change[], name?: string): Promise<boolean> {
     return this.#write((params) => {
-      const body = { base: this.#base, changes, name, wait_ms };
+      const body = { base: this.#base, changes, name };
       return answer(client.POST('/api/builds/{build}/edits', { params, body }));
     });
   }
@@ -70,21 +69,21 @@ export class Writer {
   // accept writes cuts that were only computed, where they lie or were moved to.
   accept(...cuts: { part: string; station_mm: number; kind?: string }[]): Promise<boolean> {
     return this.#write((params) => {
-      const body = { base: this.#base, cuts, wait_ms };
+      const body = { base: this.#base, cuts };
       return answer(client.POST('/api/builds/{build}/cuts', { params, body }));
     });
   }
 
   undo(): Promise<boolean> {
     return this.#write((params) => {
-      const body = { base: this.#base, wait_ms };
+      const body = { base: this.#base };
       return answer(client.POST('/api/builds/{build}/undo', { params, body }));
     }, 'Taken back: ');
   }
 
   redo(): Promise<boolean> {
     return this.#write((params) => {
-      const body = { base: this.#base, wait_ms };
+      const body = { base: this.#base };
       return answer(client.POST('/api/builds/{build}/redo', { params, body }));
     }, 'Done again: ');
   }
@@ -112,6 +111,14 @@ export class Writer {
     this.#told = told;
   }
 
+  // followed tells what the last edit led to.
+  followed(led: Consequences | undefined): void {
+    const told = this.#told;
+    if (!told?.waits) return;
+    const says = led?.says ? `${told.says}: ${led.says}` : told.says;
+    this.#told = { ...told, says, waits: false };
+  }
+
   refuse(problem: Problem): void {
     this.#refused = problem;
   }
@@ -137,14 +144,17 @@ export class Writer {
   }
 
   #write(send: (params: Path) => Promise<Written>, before = ''): Promise<boolean> {
+    const work = () => this.#writeNow(send, before);
+    const done = this.#last.then(work, work);
+    this.#last = done;
+    return done;
+  }
+
+  #writeNow(send: (params: Path) => Promise<Written>, before: string): Promise<boolean> {
     return this.order(async (params) => {
       const done = await send(params);
       this.#restOn(done.as_of);
-      const says = done.consequences?.says;
-      this.#told = {
-        says: before + done.name + (says ? `: ${says}` : ''),
-        undo: before ? '' : done.name,
-      };
+      this.#told = { says: before + done.name, undo: before ? '' : done.name, waits: true };
       this.#moved();
     });
   }
