@@ -105,15 +105,11 @@ func write(key, text string) cure {
 	return func(_ curing, f finding.Finding) (finding.Place, string, bool) { return f.At.Key(key), text, true }
 }
 
-// widestBase is what structure names where no base is wide enough, mm.
-const widestBase = 5000
-
 // ofStand writes an argument at a key of the stand.
 func ofStand(arg, key string) cure {
 	return func(c curing, f finding.Finding) (finding.Place, string, bool) {
 		text, ok := length(f, arg)
-		wide, isLong := f.Args[arg].(finding.Long)
-		if c.design.Stand == nil || isLong && wide >= widestBase {
+		if c.design.Stand == nil {
 			return finding.Place{}, "", false
 		}
 		return c.design.Stand.At.Key(key), text, ok

@@ -52,12 +52,25 @@ func (in Input) standing(s *model.Structure) finding.List {
 	}
 	found.Add(held.leans(out.Height, stand)...)
 	if in.Site != nil && in.Site.Bears > 0 && out.Floor > in.Site.Bears {
-		found.Add(finding.New("floor-weak", in.Site.At, finding.Args{
-			"load": finding.Number(math.Ceil(out.Floor)), "bears": finding.Number(in.Site.Bears),
-			"wide": finding.Long(in.spreads(*s)),
-		}))
+		found.Add(in.presses(*s))
 	}
 	return found
+}
+
+// presses says that the floor bears less than stands on it. A wider base spreads the
+// load but for its own plate's.
+func (in Input) presses(s model.Structure) finding.Finding {
+	bears := finding.Number(in.Site.Bears)
+	// mm · g/cm³ = kg/m².
+	if plate := float64(in.Stand.Thick) * in.Stand.Density; plate >= in.Site.Bears {
+		return finding.New("base-presses", in.Site.At, finding.Args{
+			"plate": finding.Number(math.Ceil(plate)), "bears": bears,
+			"thick": finding.Size(unit.Length(math.Floor(in.Site.Bears / in.Stand.Density))),
+		})
+	}
+	return finding.New("floor-weak", in.Site.At, finding.Args{
+		"load": finding.Number(math.Ceil(s.Stand.Floor)), "bears": bears, "wide": finding.Long(in.spreads(s)),
+	})
 }
 
 // spreads is how wide the base has to be for the floor to bear it; a wider one

@@ -221,7 +221,8 @@ func TestFindings(t *testing.T) {
 			in.Core.Span, in.Core.Stock, in.Stand.Post = model.Span{From: 100, To: 900}, pipe("drain-160"), pipe("nps-4")
 		}},
 		{"base-hit", func(in *structure.Input) { in.Carved[0].Solid = in.Carved[0].Solid.Translate(solid.Vec{0, 0, -130}) }},
-		{"floor-weak", site(func(s *model.Site) { s.Bears = 60 })},
+		{"floor-weak", site(func(s *model.Site) { s.Bears = 170 })},
+		{"base-presses", site(func(s *model.Site) { s.Bears = 60 })},
 		{"tips-wide", func(in *structure.Input) { in.Stand.Across = 150 }},
 		{"too-warm", site(func(s *model.Site) { s.Warmest, s.Sun = 35, model.WindowSun })},
 		{"way-narrow", site(func(s *model.Site) { s.Passages = []model.Passage{{Name: "the hatch", Wide: 200, High: 900}} })},
