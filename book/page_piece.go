@@ -28,7 +28,11 @@ func (b *sheets) piece(i int) {
 	b.pieceHead(f, i)
 
 	table, steps := b.joinTable(i), b.steps(i)
-	b.pieceDrawing(f, i, f.left()-b.benchHeight(table, steps, w))
+	room := f.left() - b.benchHeight(table, steps, w)
+	if high := min(picturesHigh, room-closeFacts); high >= picturesLeast+picturesRim {
+		room -= high
+	}
+	b.pieceDrawing(f, i, room)
 	if len(table.Rows) > 0 {
 		f.head(benchHead)
 		f.table(table)
@@ -43,6 +47,42 @@ func (b *sheets) piece(i int) {
 		said.At = drawing.Pt(x+stepIndent, f.y)
 		f.y += f.page.scene.Paragraph(said) + 1
 	}
+	b.pictures(f, i)
+}
+
+// Height of the pictures of a piece with their captions, mm; the least height of a
+// picture that says anything; and what captions and gaps take.
+const (
+	picturesHigh  = 52.0
+	picturesLeast = 26.0
+	picturesRim   = pictureCaption + pictureGap/2
+
+	pictureCaption = 5.0
+	pictureGap     = 8.0
+)
+
+// pictures shows the piece from above and from below as it stands on its platform,
+// where the page has room left.
+func (b *sheets) pictures(f *flow, i int) {
+	const caption, gap = pictureCaption, pictureGap
+	high := min(f.left(), picturesHigh) - picturesRim
+	if high < picturesLeast {
+		return
+	}
+	wide := (f.page.body.W - gap) / 2
+	for n, words := range [...]string{"As it stands on its platform", "The same from below"} {
+		scene := lane.Picture(b.r, i, wide, high, n == 1)
+		if scene == nil {
+			return
+		}
+		x := f.page.body.X + float64(n)*(wide+gap)
+		top := f.y + gap/2 + (high-scene.Height)/2
+		f.page.scene.Place(scene, drawing.Pt(x, top), fmt.Sprintf("picture-%d-", n))
+		f.page.scene.Text(drawing.Text{
+			At: drawing.Pt(x+wide/2, f.y+gap/2+high+caption-1), String: words, Size: drawing.SizeCaption, H: drawing.Middle, Colour: drawing.Ink3,
+		})
+	}
+	f.y += gap/2 + high + caption
 }
 
 const (
@@ -99,6 +139,7 @@ const (
 	leastDrawing = 70.0
 	mostDrawing  = 150.0
 	roomyFacts   = 112.0 // below, the particulars stand closer
+	closeFacts   = 88.0  // what those take
 )
 
 // pieceDrawing is the half-section, what is seen from above where there is

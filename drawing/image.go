@@ -2,6 +2,8 @@ package drawing
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"image"
@@ -49,21 +51,82 @@ func (m Image) kind() (string, error) {
 	return kind, nil
 }
 
-// plainPNG writes the picture anew as 8 bit without interlace, the only PNG
-// that every reader of the PDF writer's output takes.
-func plainPNG(data []byte) ([]byte, error) {
-	src, err := png.Decode(bytes.NewReader(data))
+// pdfPicture is a picture as the PDF writer takes it.
+type pdfPicture struct {
+	data  []byte
+	kind  string
+	pixel int     // columns
+	wider float64 // how many times as wide as the picture, by clear columns at its right
+}
+
+// picture prepares a picture: a JPEG as it is; a PNG anew, 8 bit without interlace,
+// the only kind that every reader of the PDF takes. The writer orders pictures by
+// their columns alone, and those of equal width anyhow; so that the same book gives
+// the same bytes, one as wide as another gets clear columns at its right.
+func (g *pdfWriter) picture(name string, data []byte, kind string) (pdfPicture, error) {
+	c, _, err := image.DecodeConfig(bytes.NewReader(data))
+	if err != nil {
+		return pdfPicture{}, fmt.Errorf("read picture: %w", err)
+	}
+	p := pdfPicture{data: data, kind: kind, pixel: c.Width, wider: 1}
+	if g.jpegs[p.pixel] == name {
+		return p, nil
+	}
+	taken := map[int]bool{}
+	for columns := range g.jpegs {
+		taken[columns] = true
+	}
+	for _, other := range g.pictures {
+		taken[other.pixel] = true
+	}
+	for taken[p.pixel] {
+		p.pixel++
+	}
+	p.kind, p.wider = "png", float64(p.pixel)/float64(c.Width)
+	p.data, err = plainPNG(data, p.pixel)
+	return p, err
+}
+
+// jpegsOf names the first JPEG of each number of columns: it stays as it is.
+func jpegsOf(pages []Page) map[int]string {
+	out := map[int]string{}
+	for _, p := range pages {
+		for _, it := range p.Scene.Items {
+			v, ok := it.(Image)
+			if !ok {
+				continue
+			}
+			c, kind, err := image.DecodeConfig(bytes.NewReader(v.Data))
+			if err == nil && kind == "jpeg" && out[c.Width] == "" {
+				out[c.Width] = v.name()
+			}
+		}
+	}
+	return out
+}
+
+// name of a picture is by its bytes: one used twice is stored once.
+func (m Image) name() string {
+	sum := sha256.Sum256(m.Data)
+	return hex.EncodeToString(sum[:])
+}
+
+// plainPNG writes a picture as 8 bit without interlace, so many columns wide.
+func plainPNG(data []byte, columns int) ([]byte, error) {
+	src, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
 		return nil, fmt.Errorf("read picture: %w", err)
 	}
-	var dst draw.Image
-	switch src.(type) {
-	case *image.Gray, *image.Gray16:
-		dst = image.NewGray(src.Bounds())
-	default:
-		dst = image.NewNRGBA(src.Bounds())
+	from := src.Bounds()
+	to := image.Rect(0, 0, columns, from.Dy())
+	var dst draw.Image = image.NewNRGBA(to)
+	if columns == from.Dx() {
+		switch src.(type) {
+		case *image.Gray, *image.Gray16:
+			dst = image.NewGray(to)
+		}
 	}
-	draw.Draw(dst, dst.Bounds(), src, src.Bounds().Min, draw.Src)
+	draw.Draw(dst, image.Rect(0, 0, from.Dx(), from.Dy()), src, from.Min, draw.Src)
 	var out bytes.Buffer
 	if err := png.Encode(&out, dst); err != nil {
 		return nil, fmt.Errorf("write picture: %w", err)

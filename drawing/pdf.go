@@ -1,8 +1,7 @@
 package drawing
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -48,11 +47,13 @@ const ptPerMM = 72 / 25.4
 const toPt = "2.8346457"
 
 type pdfWriter struct {
-	f       *fpdf.Fpdf
-	palette Palette
-	links   map[string]int
-	page    *Scene
-	high    float64
+	f        *fpdf.Fpdf
+	palette  Palette
+	links    map[string]int
+	jpegs    map[int]string        // names, by columns
+	pictures map[string]pdfPicture // by their bytes
+	page     *Scene
+	high     float64
 }
 
 // PDF writes the pages as one document: real text in subset fonts, real lines,
@@ -120,7 +121,7 @@ func newPDF(pages []Page, meta Meta) *pdfWriter {
 		palette = Print
 	}
 	f.AddPageFormat("P", first)
-	g := &pdfWriter{f: f, palette: palette, links: map[string]int{}}
+	g := &pdfWriter{f: f, palette: palette, links: map[string]int{}, jpegs: jpegsOf(pages), pictures: map[string]pdfPicture{}}
 	for i, p := range pages {
 		if _, twice := g.links[p.ID]; p.ID != "" && !twice {
 			n := f.AddLink()
@@ -228,19 +229,18 @@ func (g *pdfWriter) image(v Image) error {
 	if err != nil {
 		return err
 	}
-	data := v.Data
-	if kind == "png" {
-		if data, err = plainPNG(data); err != nil {
+	name := v.name()
+	p, known := g.pictures[name]
+	if !known {
+		if p, err = g.picture(name, v.Data, kind); err != nil {
 			return err
 		}
+		g.pictures[name] = p
 	}
-	// Named for its bytes, a picture used twice is stored once.
-	sum := sha256.Sum256(v.Data)
-	name := hex.EncodeToString(sum[:])
-	o := fpdf.ImageOptions{ImageType: kind}
-	g.f.RegisterImageOptionsReader(name, o, strings.NewReader(string(data)))
+	o := fpdf.ImageOptions{ImageType: p.kind}
+	g.f.RegisterImageOptionsReader(name, o, bytes.NewReader(p.data))
 	g.raw("q " + upright(v.Box.X, v.Box.Y+v.Box.H, 0))
-	g.f.ImageOptions(name, 0, g.high-v.Box.H, v.Box.W, v.Box.H, false, o, 0, "")
+	g.f.ImageOptions(name, 0, g.high-v.Box.H, v.Box.W*p.wider, v.Box.H, false, o, 0, "")
 	g.raw("Q")
 	return g.f.Error()
 }

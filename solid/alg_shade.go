@@ -1,8 +1,10 @@
 package solid
 
 import (
+	"cmp"
 	"context"
 	"math"
+	"slices"
 )
 
 // Shade returns a shaded picture of solids in a view, to lie under the lines that
@@ -71,11 +73,19 @@ func (p *painter) sample(q Vec) (x, y float64) {
 	return (q[0] - p.o.Low[0]) * p.scale[0], (p.o.High[1] - q[1]) * p.scale[1]
 }
 
-// deal lists for every band of rows the triangles that may show in it, in order.
+// deal lists for every band of rows the triangles that may show in it, those
+// nearest to the eye first: what they cover is then not painted again and again.
 func (p *painter) deal() [][]int32 {
+	order := make([]int32, len(p.scene.mesh.Triangles))
+	nearest := make([]float64, len(order))
+	for t := range order {
+		a, b, c := p.scene.mesh.corners(p.scene.mesh.Triangles[t])
+		order[t], nearest[t] = int32(t), max(a[2], b[2], c[2])
+	}
+	slices.SortStableFunc(order, func(s, t int32) int { return cmp.Compare(nearest[t], nearest[s]) })
 	bands := make([][]int32, (p.o.Height+bandRows-1)/bandRows)
 	rows := float64(bandRows * p.o.Samples)
-	for t := range p.scene.mesh.Triangles {
+	for _, t := range order {
 		if p.scene.normal[t][2] == 0 {
 			continue
 		}
@@ -87,7 +97,7 @@ func (p *painter) deal() [][]int32 {
 		}
 		first, last := int(max(0, top/rows)), int(min(foot/rows, float64(len(bands)-1)))
 		for i := first; i <= last; i++ {
-			bands[i] = append(bands[i], int32(t))
+			bands[i] = append(bands[i], t)
 		}
 	}
 	return bands
