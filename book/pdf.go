@@ -31,6 +31,7 @@ func Pages(r job.Result, o Options) []drawing.Page {
 	b.finishing()
 	b.standing()
 	b.templates()
+	b.details()
 	b.exploded()
 	b.assembly()
 	b.calendar()
