@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"strings"
 
 	"scalewright/drawing"
 	"scalewright/lane"
@@ -54,16 +55,16 @@ func (b *sheets) details() {
 func (b *sheets) ofJoint(s model.Seam) []drawing.Span {
 	below, _ := b.r.Division.Piece(s.Below)
 	above, _ := b.r.Division.Piece(s.Above)
-	text := fmt.Sprintf(" at %s: %s; %s", b.o.System.Figure(s.Station), s.Kind, heldBy(s))
+	words := []string{fmt.Sprintf(" at %s: %s; %s", b.o.System.Figure(s.Station), s.Kind, heldBy(s))}
 	fits := b.r.Fits.Of(s.ID)
 	for i, f := range fits {
 		if i == 0 {
-			text += fmt.Sprintf("; ⌀ %.2f in %.2f", float64(f.MaleSize.Nominal), float64(f.Bore.Nominal))
+			words = append(words, fmt.Sprintf("; ⌀ %.2f in %.2f", float64(f.MaleSize.Nominal), float64(f.Bore.Nominal)))
 		}
-		text += fmt.Sprintf(", %.2f ± %.2f", f.Clearance.X, 2*f.Clearance.U)
+		words = append(words, fmt.Sprintf(", %.2f ± %.2f", f.Clearance.X, 2*f.Clearance.U))
 	}
 	if len(fits) > 0 {
-		text += " mm to spare"
+		words = append(words, " mm to spare")
 	}
-	return []drawing.Span{bold(below.Name + ", " + above.Name), plain(text)}
+	return []drawing.Span{bold(below.Name + ", " + above.Name), plain(strings.Join(words, ""))}
 }
