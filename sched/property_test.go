@@ -3,6 +3,7 @@ package sched_test
 import (
 	"context"
 	"runtime"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -16,7 +17,7 @@ import (
 // modes, stocks, windows, deadlines.
 func TestAgainstBruteForce(t *testing.T) {
 	statuses := map[sched.Status]int{}
-	rapid.Check(t, func(t *rapid.T) {
+	holds := func(t *rapid.T) {
 		p := drawProblem(t, kinds{
 			tasks: 3, phases: 2, modes: 2, minutes: 2, units: 2, horizon: 9, lags: 3,
 			calendars: true, windows: true, stock: true, kept: true, deadlines: true, release: true, work: true, zeroes: true,
@@ -59,10 +60,17 @@ func TestAgainstBruteForce(t *testing.T) {
 				t.Fatalf("%d called optimal, the optimum is %d", plan.Makespan, best)
 			}
 		}
-	})
+	}
+	wanted := []sched.Status{sched.Feasible, sched.Optimal, sched.Infeasible}
+	missing := func(s sched.Status) bool { return statuses[s] == 0 }
+	for range 10 { // one time in a hundred, a hundred draws show no plan that is only feasible
+		if rapid.Check(t, holds); !slices.ContainsFunc(wanted, missing) {
+			break
+		}
+	}
 	t.Logf("statuses: %v", statuses)
-	for _, s := range []sched.Status{sched.Feasible, sched.Optimal, sched.Infeasible} {
-		if statuses[s] == 0 {
+	for _, s := range wanted {
+		if missing(s) {
 			t.Errorf("no problem drawn was %v: the test shows less than it should", s)
 		}
 	}
