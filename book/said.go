@@ -2,7 +2,6 @@ package book
 
 import (
 	"scalewright/job"
-	"scalewright/model"
 	"scalewright/unit"
 )
 
@@ -12,17 +11,11 @@ import (
 // Day is a date in words; as written where it is none.
 func Day(date string) string { return day(date) }
 
-// Hours are hours, to a tenth below ten.
-func Hours(h float64) string { return hours(h) }
-
 // Mass is a mass in grams or kilograms.
 func Mass(g unit.Mass) string { return mass(g) }
 
 // Money is an amount with its currency's sign.
 func Money(x float64, currency string) string { return money(x, currency) }
-
-// Times is a chance as so many times in a hundred.
-func Times(p float64) string { return times(p) }
 
 // Found counts the findings of a result.
 func Found(r job.Result) string { return foundWords(r) }
@@ -32,9 +25,6 @@ func Across(r job.Result) string { return acrossWhat(r) }
 
 // PrinterName is what the shop calls a printer.
 func PrinterName(r job.Result, id string) string { return printerName(r, id) }
-
-// PieceName is a piece's label once it is released, and its name.
-func PieceName(r job.Result, p model.Piece) string { return pieceName(r, p) }
 
 // Label is what a released piece bears; empty before its release.
 func Label(r job.Result, piece string) string { return label(r, piece) }
