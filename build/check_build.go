@@ -82,6 +82,9 @@ func (c *buildChecker) reference() model.DeclaredReference {
 	for _, rest := range raw.Rests {
 		out.Rests = append(out.Rests, model.DeclaredRest{At: rest.At.Dim, Below: rest.Below.Dim})
 	}
+	for _, b := range raw.Brushes {
+		out.Brushes = append(out.Brushes, model.DeclaredBrush{In: b.Is == paintedObject, WidthMM: b.Wide, Path: b.Path})
+	}
 	return out
 }
 

@@ -33,6 +33,13 @@ type referenceFile struct {
 	Around  [][2]float64 `yaml:"around,omitempty" jsonschema:"minItems=3" jsonschema_description:"rough polygon round the object, mm on the mat"`
 	Hidden  []hiddenFile `yaml:"hidden,omitempty" jsonschema_description:"stretches that the photograph does not show"`
 	Rests   []restFile   `yaml:"rests,omitempty" jsonschema_description:"what stands out of the body and touches the mat"`
+	Brushes []brushFile  `yaml:"brushes,omitempty" jsonschema_description:"what is object and what is mat, painted on the photograph; a later stroke has its way"`
+}
+
+type brushFile struct {
+	Is   paintName    `yaml:"is" example:"mat" jsonschema_description:"what lies under the stroke"`
+	Wide float64      `yaml:"wide_mm" example:"4" jsonschema:"exclusiveMinimum=0,maximum=200" jsonschema_description:"across the stroke, mm on the mat"`
+	Path [][2]float64 `yaml:"path" example:"[[102.5, 48], [110, 51.5]]" jsonschema:"minItems=1" jsonschema_description:"mm on the mat"`
 }
 
 type hiddenFile struct {

@@ -75,6 +75,7 @@ func (c *findingCode) schema() *jsonschema.Schema {
 }
 
 func (c *datumEnd) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
+func (c *paintName) schema() *jsonschema.Schema    { return enumSchema(c, c.form()) }
 func (c *holdName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
 func (c *endName) schema() *jsonschema.Schema      { return enumSchema(c, c.form()) }
 func (c *dayName) schema() *jsonschema.Schema      { return enumSchema(c, c.form()) }

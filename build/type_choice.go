@@ -32,6 +32,18 @@ func (c *datumEnd) form() string              { return "end of the photograph" }
 func (c *datumEnd) known() []string           { return []string{"left", "right"} }
 func (c *datumEnd) read(text string) *mistake { return pick(c, (*string)(c), text) }
 
+// What lies under a brush's stroke.
+const (
+	paintedObject = "object"
+	paintedMat    = "mat"
+)
+
+type paintName string
+
+func (c *paintName) form() string              { return "word for what lies under a stroke" }
+func (c *paintName) known() []string           { return []string{paintedObject, paintedMat} }
+func (c *paintName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
 type holdName string
 
 func (c *holdName) form() string { return "way to sit on the core" }

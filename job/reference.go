@@ -52,7 +52,10 @@ func (r *runner) measure(ctx context.Context) error {
 	for _, rest := range ref.Rests {
 		in.Rests = append(in.Rests, measure.Rest{StationMM: rest.At.MM, ReachMM: rest.Below.MM, U: rest.Below.U})
 	}
-	r.trail = measureStage.Key(recipe.Content(in.Photo), in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests)
+	for _, b := range ref.Brushes {
+		in.Brushes = append(in.Brushes, measure.Brush(b))
+	}
+	r.trail = measureStage.Key(recipe.Content(in.Photo), in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests, in.Brushes)
 	value, found, err := remember(ctx, r, measureStage, r.trail, func(ctx context.Context) (measure.Result, finding.List, error) {
 		return measure.Run(ctx, in)
 	})

@@ -38,7 +38,16 @@ type DeclaredReference struct {
 	Around  [][2]float64 // rough polygon round the object, mm on the mat
 	Hidden  []DeclaredHidden
 	Rests   []DeclaredRest
+	Brushes []DeclaredBrush
 	Datum   string // "left" or "right": which end of the photograph is station 0
+}
+
+// DeclaredBrush is a stroke painted on the photograph: what lies under it is the
+// object, or is not.
+type DeclaredBrush struct {
+	In      bool         // of the object; else of the mat
+	WidthMM float64      // mm on the mat
+	Path    [][2]float64 // mm on the mat
 }
 
 // DeclaredRest is a place that stands out of the body and touches the mat: its

@@ -28,6 +28,7 @@ type ground struct {
 	pitch   float64 // of the grid, mm
 	scale   float64 // reduced pixels a millimetre
 	thin    int     // reduced pixels that half a printed line takes
+	brushes []Brush // what the maker painted
 }
 
 // findGround looks at a region of the mat (pixels of the full picture).
@@ -50,7 +51,7 @@ func (m ground) objects(ctx context.Context) ([]grid, error) {
 	if err != nil {
 		return nil, err
 	}
-	all := findObjects(kinds, m.region, r.w, r.h, m.thin, m.scale)
+	all := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale)
 	if len(all) == 0 {
 		return nil, nil
 	}
@@ -58,7 +59,7 @@ func (m ground) objects(ctx context.Context) ([]grid, error) {
 		if kinds, err = classify(ctx, m.bare, m.region, own); err != nil {
 			return nil, err
 		}
-		again := findObjects(kinds, m.region, r.w, r.h, m.thin, m.scale)
+		again := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale)
 		if len(again) == 0 {
 			return nil, nil
 		}
@@ -90,7 +91,7 @@ func (m ground) edgeOf(ctx context.Context, g grid) ([]edgePoint, bool, error) {
 
 // silhouetteOf is the edge of an object and a first guess of its axis.
 func (m ground) silhouetteOf(ctx context.Context, g grid) (silhouette, bool, error) {
-	g = trimLines(m.reduced, g, m.cam, m.pitch)
+	g = m.brushed(trimLines(m.reduced, g, m.cam, m.pitch))
 	edge, ok, err := m.edgeOf(ctx, g)
 	if !ok || err != nil {
 		return silhouette{}, false, err

@@ -45,6 +45,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	if err != nil {
 		return out, nil, err
 	}
+	m.brushes = in.Brushes
 	objects, err := m.objects(ctx)
 	if err != nil {
 		return out, nil, err
@@ -55,7 +56,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		}
 	}
 	sil, ok := silhouette{}, false
-	if len(objects) > 0 {
+	if objects = m.wanted(objects); len(objects) > 0 {
 		if sil, ok, err = m.silhouetteOf(ctx, objects[0]); err != nil {
 			return out, nil, err
 		}

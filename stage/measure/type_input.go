@@ -22,8 +22,9 @@ type Input struct {
 	// Length is what the maker measured, mm with its doubt; zero: nothing.
 	Length unit.Value
 
-	Hidden []Hidden // stretches that the view does not show
-	Rests  []Rest   // what stands out of the body and touches the mat
+	Hidden  []Hidden // stretches that the view does not show
+	Rests   []Rest   // what stands out of the body and touches the mat
+	Brushes []Brush  // what is object and what is mat, painted on the photograph
 
 	// Flat asks for the outlines of flat things too; then a picture without a turned
 	// body is no blocker.
