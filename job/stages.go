@@ -19,7 +19,7 @@ var (
 	outlineStage   = stage[model.Trace]("outline", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
 	shapeStage     = stage[model.Raw]("shape", 4)
-	divideStage    = stage[model.Division]("divide", 16)
+	divideStage    = stage[model.Division]("divide", 17)
 	placeStage     = stage[model.Places]("place", 9)
 	fitStage       = stage[model.Fits]("fit", 11)
 	carveStage     = stage[model.Carved]("carve", 11)

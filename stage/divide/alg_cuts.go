@@ -32,6 +32,7 @@ func (w work) chooseCuts(accepted []model.Cut) ([]model.Cut, finding.List) {
 	var cuts []model.Cut
 	from := float64(w.part.Span.From)
 	for _, c := range accepted {
+		c.Station = w.atStep(c.Station)
 		if c.Station <= w.part.Span.From || c.Station >= w.part.Span.To {
 			found.Add(cutOffPart(c, w.part.ID, w.part.Span))
 			continue
@@ -46,6 +47,34 @@ func (w work) chooseCuts(accepted []model.Cut) ([]model.Cut, finding.List) {
 	cuts = append(cuts, more...)
 	number(cuts)
 	return cuts, found
+}
+
+// atStep is the step of the profile that a cut means: the one within half a layer. A
+// cut's station is written to a hundredth of a millimetre and a step lies anywhere,
+// so a cut in a step would else leave a rim of the step's other side on its piece,
+// thinner than any layer.
+func (w work) atStep(at unit.Length) unit.Length {
+	near := at
+	least := w.leastLayer() / 2
+	line := w.raw.Outer
+	for i := 1; i < len(line); i++ {
+		a, b := line[i-1], line[i]
+		if a.Station != b.Station || a.Radius == b.Radius {
+			continue
+		}
+		if off := unit.Length(math.Abs(a.Station - float64(at))); off < least {
+			least, near = off, unit.Length(a.Station)
+		}
+	}
+	return near
+}
+
+// leastLayer of the permitted printers; 0 where there is none.
+func (w work) leastLayer() unit.Length {
+	if len(w.printers) == 0 {
+		return 0
+	}
+	return slices.MinFunc(w.printers, func(a, b model.Printer) int { return cmp.Compare(a.Layer, b.Layer) }).Layer
 }
 
 // number gives provisional cuts their ids: the ordinal in the part, from its
@@ -95,7 +124,8 @@ func (w work) path(from, to float64) ([]model.Cut, finding.List) {
 }
 
 // places are the stations where a cut may lie: corners of the profile and a
-// grid of cutStep between them, so that a rule finds them; ends included.
+// grid of cutStep between them, so that a rule finds them; ends included. Beside a
+// step none lies, only in it.
 func (w work) places(from, to float64) []float64 {
 	at := []float64{from, to}
 	for z := math.Ceil(from/cutStep) * cutStep; z < to; z += cutStep {
@@ -112,7 +142,7 @@ func (w work) places(from, to float64) []float64 {
 	}
 	slices.SortFunc(at, cmp.Compare[float64])
 	return slices.DeleteFunc(slices.Compact(at), func(z float64) bool {
-		return z != from && z != to && slices.ContainsFunc(w.whole, func(s stretch) bool { return s.from < z && z < s.to })
+		return z != from && z != to && (float64(w.atStep(unit.Length(z))) != z || slices.ContainsFunc(w.whole, func(s stretch) bool { return s.from < z && z < s.to }))
 	})
 }
 

@@ -61,17 +61,22 @@ async function pick(page: Page, all: readonly Crossing[], width: number): Promis
   }
 }
 
-test('six steps lead to the first print file and the book', async () => {
-  const { page, faults } = await open(browser, `${program.base}/`);
-  await begin(page, 'My rocket');
+// The steps up to the printer, whose figures stand in the fields then.
+async function measured(page: Page, name: string, times: string): Promise<void> {
+  await begin(page, name);
   await page.getByLabel(/^The photograph: JPEG/).setInputFiles(`${photos}rocket.jpg`);
   await pick(page, crossings(), 3000);
   await page.getByRole('button', { name: 'These are enough' }).click();
   await page.getByLabel('Length, mm').fill('218.5');
   await page.getByRole('button', { name: 'That is its length' }).click();
-  await page.getByLabel('Times').fill('1');
+  await page.getByLabel('Times').fill(times);
   await page.getByRole('button', { name: 'Measure it and work it out' }).click();
   await page.getByLabel('Nozzle, mm').waitFor({ timeout: 30_000 });
+}
+
+test('six steps lead to the first print file and the book', async () => {
+  const { page, faults } = await open(browser, `${program.base}/`);
+  await measured(page, 'My rocket', '1');
   expect(await page.getByLabel('Nozzle, mm').inputValue()).toBe('0.4');
   await page.getByLabel('Bed wide, mm').fill('230');
   await page.getByRole('button', { name: 'That is the printer' }).click();
@@ -99,6 +104,23 @@ test('six steps lead to the first print file and the book', async () => {
       .toString(),
   ).toBe('%PDF-');
   expect(faults.filter((f) => !f.includes('404'))).toEqual([]); // the file looked for before it is made
+  await page.context().close();
+}, 120_000);
+
+test('cuts that are kept where they lie change nothing', async () => {
+  const { page, faults } = await open(browser, `${program.base}/`);
+  await measured(page, 'Divided rocket', '3');
+  await page.getByLabel('high, mm').fill('240');
+  await page.getByRole('button', { name: 'That is the printer' }).click();
+  const keep = page.getByRole('button', { name: 'Keep the cuts where they lie' });
+  await keep.waitFor({ timeout: 30_000 });
+  const heading = page.getByRole('heading', { name: /^At 65\d mm it can be made/ });
+  const before = await heading.innerText();
+  await keep.click();
+  await keep.waitFor({ state: 'detached', timeout: 30_000 });
+  await page.getByText('It stays right').waitFor({ timeout: 30_000 });
+  expect(await heading.innerText()).toBe(before);
+  expect(faults).toEqual([]);
   await page.context().close();
 }, 120_000);
 
