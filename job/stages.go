@@ -15,7 +15,7 @@ import (
 // inputs come to mean another result.
 var (
 	factsStage     = stage[facts.Result]("facts", 6)
-	measureStage   = stage[measure.Result]("measure", 4)
+	measureStage   = stage[measure.Result]("measure", 5)
 	outlineStage   = stage[model.Trace]("outline", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
 	shapeStage     = stage[model.Raw]("shape", 4)

@@ -76,7 +76,7 @@ func TestFitRecoversWithinDoubt(t *testing.T) {
 		truth.Cx += 15 * rng.NormFloat64()
 		truth.Cy += 15 * rng.NormFloat64()
 		truth.K1, truth.K2 = 0.04*rng.NormFloat64(), 0.02*rng.NormFloat64()
-		got, err := camera.Fit(see(truth, board(4, 4), 0.5, rng), camera.Known{Width: 3000, Height: 2250, F35: 26})
+		got, err := camera.Fit(see(truth, board(4, 4), 0.5, rng), camera.Known{Width: 3000, Height: 2250, F35: 26, PrintTrue: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -108,7 +108,7 @@ func TestFitExact(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	truth := above(2300, 500, 0.1, 0.06, 1)
 	truth.K1 = 0.03
-	got, err := camera.Fit(see(truth, board(30, 20), 0.01, rng), camera.Known{Width: 3000, Height: 2250, F35: 26})
+	got, err := camera.Fit(see(truth, board(30, 20), 0.01, rng), camera.Known{Width: 3000, Height: 2250, F35: 26, PrintTrue: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -252,7 +252,7 @@ func TestFitTruthFiles(t *testing.T) {
 			for _, m := range truth.Mat.Suggested {
 				marks = append(marks, camera.Mark{Px: r2.Vec{X: math.Round(m.Px[0]*10) / 10, Y: math.Round(m.Px[1]*10) / 10}, Mm: r2.Vec{X: m.Mm[0], Y: m.Mm[1]}})
 			}
-			got, err := camera.Fit(marks, camera.Known{Width: 3000, Height: 2250, F35: tc.F35})
+			got, err := camera.Fit(marks, camera.Known{Width: 3000, Height: 2250, F35: tc.F35, PrintTrue: true})
 			if err != nil {
 				t.Fatal(err)
 			}

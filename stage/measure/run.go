@@ -30,7 +30,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		return out, list, nil
 	}
 	marks := marksOf(in, p)
-	fit, err := camera.Fit(marks, camera.Known{Width: p.w, Height: p.h, F35: p.f35})
+	fit, err := camera.Fit(marks, camera.Known{Width: p.w, Height: p.h, F35: p.f35, PrintTrue: true})
 	if err != nil {
 		list.Add(fitFinding(err, len(marks), in.MarksAt))
 		return out, list, nil

@@ -154,7 +154,7 @@ func randomScene(t *testing.T, rng *rand.Rand, prop float64) scene {
 			marks = append(marks, camera.Mark{Px: px, Mm: mm})
 		}
 	}
-	fit, err := camera.Fit(marks, camera.Known{Width: 3000, Height: 2250, F35: 26})
+	fit, err := camera.Fit(marks, camera.Known{Width: 3000, Height: 2250, F35: 26, PrintTrue: true})
 	if err != nil {
 		t.Fatal(err)
 	}

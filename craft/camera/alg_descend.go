@@ -1,0 +1,223 @@
+package camera
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// fitter holds one fit under way.
+type fitter struct {
+	layout
+
+	views [][]Mark
+	ticks []Tick
+	edge  []int // of each tick, from 0
+	prior prior
+
+	at    unknowns
+	sigma []float64  // of a coordinate of a mark, a photograph
+	tick  [2]float64 // of a tick along the ruler and across
+	least float64    // what sigma is expected to be
+}
+
+// weights are the square roots of Huber's weights over sigma, and the width of
+// the scales' priors.
+type weights struct {
+	marks [][]float64
+	ticks [][2]float64
+	loose [][2]float64
+}
+
+// weigh sets Huber's weights by the residuals at the present place.
+func (f *fitter) weigh() weights {
+	w := weights{marks: make([][]float64, len(f.views)), ticks: make([][2]float64, len(f.ticks)), loose: f.prior.loosened(&f.at)}
+	for v, off := range f.offMarks() {
+		w.marks[v] = make([]float64, len(off))
+		for i, r := range off {
+			w.marks[v][i] = huber(r/(f.sigma[v]*math.Sqrt2)) / f.sigma[v]
+		}
+	}
+	for i, r := range f.offTicks() {
+		for k := range 2 {
+			w.ticks[i][k] = huber(math.Abs(r[k])/f.tick[k]) / f.tick[k]
+		}
+	}
+	return w
+}
+
+// huber is the square root of Huber's weight at a distance of e standard
+// deviations.
+func huber(e float64) float64 {
+	if e > huberK {
+		return math.Sqrt(huberK / e)
+	}
+	return 1
+}
+
+// offMarks is the length of each mark's residual, pixels.
+func (f *fitter) offMarks() [][]float64 {
+	out := make([][]float64, len(f.views))
+	var rows [2]row
+	for v, marks := range f.views {
+		for _, m := range marks {
+			f.seeMark(&f.at, v, m, &rows)
+			out[v] = append(out[v], math.Hypot(rows[0].r, rows[1].r))
+		}
+	}
+	return out
+}
+
+// offTicks is each tick's residual along the ruler and across, pixels.
+func (f *fitter) offTicks() [][2]float64 {
+	out := make([][2]float64, len(f.ticks))
+	var rows [2]row
+	for i, t := range f.ticks {
+		f.seeTick(&f.at, t, f.edge[i], &rows)
+		out[i] = [2]float64{rows[0].r, rows[1].r}
+	}
+	return out
+}
+
+// each calls do for every weighted residual at u.
+func (f *fitter) each(u *unknowns, w weights, do func(r *row, weight float64)) {
+	var rows [2]row
+	for v, marks := range f.views {
+		for i, m := range marks {
+			f.seeMark(u, v, m, &rows)
+			do(&rows[0], w.marks[v][i])
+			do(&rows[1], w.marks[v][i])
+		}
+	}
+	for i, t := range f.ticks {
+		f.seeTick(u, t, f.edge[i], &rows)
+		do(&rows[0], w.ticks[i][0])
+		do(&rows[1], w.ticks[i][1])
+	}
+	own := f.prior.rows(f.layout, u, w.loose)
+	for i := range own {
+		do(&own[i], 1)
+	}
+}
+
+func (f *fitter) cost(u *unknowns, w weights) (sum float64) {
+	f.each(u, w, func(r *row, weight float64) { sum += weight * weight * r.r * r.r })
+	return sum
+}
+
+// normal returns JᵀWJ and JᵀWr at the present place.
+func (f *fitter) normal(w weights) (jtj *mat.SymDense, jtr *mat.VecDense, cost float64) {
+	n := f.size()
+	a, b := make([]float64, n*n), make([]float64, n)
+	f.each(&f.at, w, func(r *row, weight float64) {
+		ww := weight * weight
+		cost += ww * r.r * r.r
+		for i, at := range r.at {
+			g := ww * r.by[i]
+			b[at] += g * r.r
+			line := a[at*n:]
+			for j, to := range r.at[:i+1] {
+				line[to] += g * r.by[j]
+			}
+		}
+	})
+	// The order of a row's unknowns rises, so what was summed is the lower half.
+	for i := range n {
+		for j := range i {
+			a[j*n+i] = a[i*n+j]
+		}
+	}
+	return mat.NewSymDense(n, a), mat.NewVecDense(n, b), cost
+}
+
+// descend is Levenberg-Marquardt with Marquardt's diagonal scaling, the
+// Huber weights renewed at each accepted step (iteratively reweighted least
+// squares). It counts steps, not seconds.
+func (f *fitter) descend() {
+	lambda := 1e-3
+	for range 60 {
+		w := f.weigh()
+		jtj, jtr, cost := f.normal(w)
+		moved := false
+		for range 12 {
+			step, ok := solveDamped(jtj, jtr, lambda)
+			if !ok {
+				lambda *= 10
+				continue
+			}
+			next := f.moved(&f.at, step)
+			if c := f.cost(&next, w); c < cost && next.sound() {
+				f.at, moved = next, true
+				lambda = max(lambda/10, 1e-12)
+				if cost-c < 1e-12*cost {
+					return
+				}
+				break
+			}
+			lambda *= 10
+		}
+		if !moved {
+			return
+		}
+	}
+}
+
+func solveDamped(jtj *mat.SymDense, jtr *mat.VecDense, lambda float64) (step []float64, ok bool) {
+	n := jtr.Len()
+	a := mat.NewSymDense(n, nil)
+	a.CopySym(jtj)
+	for i := range n {
+		a.SetSym(i, i, jtj.At(i, i)*(1+lambda))
+	}
+	var ch mat.Cholesky
+	if !ch.Factorize(a) {
+		return nil, false
+	}
+	var x mat.VecDense
+	if err := ch.SolveVecTo(&x, jtr); err != nil {
+		return nil, false
+	}
+	step = make([]float64, n)
+	for i := range step {
+		step[i] = -x.AtVec(i)
+	}
+	return step, true
+}
+
+// What Huber's weights leave of the squares of normal noise, of two coordinates
+// weighed together and of one alone: ∫ w²e² over the distribution, in closed
+// form. Without it the noise of many clean marks would come out 7 % too small.
+var (
+	huberLeaves2 = 1 - math.Exp(-huberK*huberK) + huberK*math.Sqrt(math.Pi)/2*math.Erfc(huberK)
+	huberLeaves1 = math.Erf(huberK / math.Sqrt2)
+)
+
+// settle estimates the noise from the residuals under Huber's weights, joined
+// with one prior observation. Of the marks of one photograph six degrees of
+// freedom go to the pose and their share to the others, counted as eight in all,
+// the number that a homography has; of the ticks three each way.
+func (f *fitter) settle() {
+	for v, off := range f.offMarks() {
+		ss := 0.0
+		for _, r := range off {
+			h := huber(r / (f.sigma[v] * math.Sqrt2))
+			ss += h * h * r * r
+		}
+		free := max(0, 2*len(off)-8)
+		f.sigma[v] = math.Sqrt((f.least*f.least + ss/huberLeaves2) / (1 + float64(free)))
+	}
+	if len(f.ticks) == 0 {
+		return
+	}
+	var ss [2]float64
+	for _, r := range f.offTicks() {
+		for k := range 2 {
+			h := huber(math.Abs(r[k]) / f.tick[k])
+			ss[k] += h * h * r[k] * r[k]
+		}
+	}
+	free := float64(max(0, len(f.ticks)-3))
+	for k := range 2 {
+		f.tick[k] = math.Sqrt((f.least*f.least + ss[k]/huberLeaves1) / (1 + free))
+	}
+}

@@ -1,0 +1,77 @@
+package camera
+
+import "math"
+
+// prior holds the expected value and standard uncertainty of F (as a
+// logarithm), Cx, Cy, K1, K2 and of the mat's print.
+type prior struct {
+	logF, logFDoubt     float64
+	cx, cy, centreDoubt float64
+	bend                float64 // of K1 and K2
+	scaleDoubt          float64
+	heavy               bool // the print may be far off: something better is in the picture
+	focalKnown          bool
+}
+
+func newPrior(k Known) prior {
+	p := prior{
+		cx:          float64(k.Width-1) / 2,
+		cy:          float64(k.Height-1) / 2,
+		centreDoubt: centreDoubt * float64(max(k.Width, k.Height)),
+		bend:        bendDoubt,
+		scaleDoubt:  MatDoubt,
+		heavy:       len(k.Ticks) > 0,
+	}
+	if k.F35 > 0 {
+		p.logF, p.logFDoubt, p.focalKnown = math.Log(FocalPixels(k.F35, k.Width, k.Height)), f35Doubt, true
+	} else {
+		p.logF, p.logFDoubt = math.Log(FocalPixels(noF35, k.Width, k.Height)), noF35Doubt
+	}
+	return p
+}
+
+// rows returns the priors as residuals in their own doubts.
+func (p *prior) rows(l layout, u *unknowns, loose [][2]float64) (out []row) {
+	one := func(at int, off, doubt float64) {
+		out = append(out, row{off / doubt, []int{at}, []float64{1 / doubt}})
+	}
+	c := &u.cams[0]
+	f := max(c.F, math.SmallestNonzeroFloat64)
+	out = append(out, row{(math.Log(f) - p.logF) / p.logFDoubt, []int{0}, []float64{1 / (f * p.logFDoubt)}})
+	one(1, c.Cx-p.cx, p.centreDoubt)
+	one(2, c.Cy-p.cy, p.centreDoubt)
+	one(3, c.K1, p.bend)
+	one(4, c.K2, p.bend)
+	for i := range l.scales {
+		for k := range 2 {
+			one(l.scale(i)+k, u.scale[i][k]-1, p.scaleDoubt*loose[i][k])
+		}
+	}
+	if l.edges > 0 {
+		at := l.ruler()
+		one(at+3, u.ruler.height-rulerHeight, rulerHeightDoubt)
+		one(at+4, u.ruler.lean, leanDoubt)
+		one(at+5, u.ruler.grow, rulerDoubt)
+	}
+	return out
+}
+
+// loosened tells how much wider the prior of each scale is to be taken where the
+// scale now stands. Most mats are true to [MatDoubt], a few were printed to fit
+// the page; where a ruler tells, the prior has the tails of Cauchy's
+// distribution, its middle that of the normal one: -log p = log(1 + t²/2), whose
+// weight beside t²/2 is 1/(1 + t²/2) (iteratively reweighted least squares:
+// Holland & Welsch 1977, as for Huber's).
+func (p *prior) loosened(u *unknowns) [][2]float64 {
+	out := make([][2]float64, len(u.scale))
+	for i, s := range u.scale {
+		for k := range 2 {
+			out[i][k] = 1
+			if p.heavy {
+				t := (s[k] - 1) / p.scaleDoubt
+				out[i][k] = math.Sqrt(1 + t*t/2)
+			}
+		}
+	}
+	return out
+}
