@@ -16,7 +16,7 @@ import (
 // Arrows run from a higher floor to a lower one. Folders on the ground floor
 // import nothing of the house.
 var floors = map[string]int{
-	"unit": 0, "solid": 0, "sched": 0, "drawing": 0, "examples": 0, "web": 0,
+	"unit": 0, "solid": 0, "sched": 0, "drawing": 0, "examples": 0, "web": 0, "internal": 0,
 	"formats": 1, "finding": 1, "stock": 1,
 	"model": 2,
 	"build": 3, "craft": 3,

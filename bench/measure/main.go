@@ -3,6 +3,9 @@
 // repository (../shared/data/photos); one that is absent is said to be.
 //
 //	go run ./bench/measure [-photos DIR]
+//	go run ./bench/measure -draw DIR [-seeds 1-20]
+//
+// The second writes photographs of seeds, with their truth and masks, to look at.
 package main
 
 import (
@@ -23,8 +26,20 @@ import (
 
 func main() {
 	dir := flag.String("photos", filepath.Join("..", "shared", "data", "photos"), "folder of photographs with truth files")
+	draw := flag.String("draw", "", "write the photographs of the seeds to this folder, and stop")
+	seeds := flag.String("seeds", "1-20", "seeds of drawn photographs, A-B")
 	flag.Parse()
-	if err := run(*dir); err != nil {
+	err := func() error {
+		list, err := seedsOf(*seeds)
+		if err != nil {
+			return err
+		}
+		if *draw != "" {
+			return drawAll(context.Background(), *draw, list)
+		}
+		return run(*dir)
+	}()
+	if err != nil {
 		fmt.Fprintln(os.Stderr, "bench measure:", err)
 		os.Exit(1)
 	}
