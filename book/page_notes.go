@@ -62,6 +62,7 @@ func (b *sheets) sources() []string {
 		out = append(out, fmt.Sprintf("From %s to %s of the reference the outline was typed, because of %s.",
 			u.Tenth(unit.Length(h.From)), u.Tenth(unit.Length(h.To)), h.Because))
 	}
+	out = append(out, featureNotes(r, u)...)
 	for _, p := range r.Design.Shop.Printers {
 		c := p.Calibrated
 		out = append(out, fmt.Sprintf("%s: outer diameters come out %+.2f ± %.2f mm, bores %+.2f ± %.2f mm (95 times in 100)%s.",

@@ -74,10 +74,11 @@ func reportPhoto(m *measure.Result) *photoJSON {
 		return nil
 	}
 	return &photoJSON{
-		View:   m.View,
-		Grid:   gridJSON{figure(m.Grid.PitchMM), m.Grid.Crossings, figure(m.Grid.RMSPx)},
-		Camera: cameraJSON{figure(m.Camera.K1), figure(m.Camera.K2), figure(m.Camera.HeightMM), figure(m.Camera.TiltDeg)},
-		Axis:   axisJSON{figure(m.Axis.StartMM), figure(m.Axis.EndMM)},
+		View:     m.View,
+		Grid:     gridJSON{figure(m.Grid.PitchMM), m.Grid.Crossings, figure(m.Grid.RMSPx)},
+		Camera:   cameraJSON{figure(m.Camera.K1), figure(m.Camera.K2), figure(m.Camera.HeightMM), figure(m.Camera.TiltDeg)},
+		Axis:     axisJSON{figure(m.Axis.StartMM), figure(m.Axis.EndMM)},
+		Features: reportFeatures(m),
 	}
 }
 

@@ -98,6 +98,8 @@ type photoJSON struct {
 	Grid   gridJSON   `json:"grid"`
 	Camera cameraJSON `json:"camera"`
 	Axis   axisJSON   `json:"axis"`
+
+	Features []featureJSON `json:"features,omitempty"` // marked on the body's side
 }
 
 type gridJSON struct {

@@ -82,6 +82,20 @@ func (c *buildChecker) reference() model.DeclaredReference {
 	for _, rest := range raw.Rests {
 		out.Rests = append(out.Rests, model.DeclaredRest{At: rest.At.Dim, Below: rest.Below.Dim})
 	}
+	for i, m := range raw.Moved {
+		path := item("reference.corrections", i)
+		c.point(join(path, "from"), m.From)
+		c.point(join(path, "to"), m.To)
+		out.Corrections = append(out.Corrections, model.DeclaredCorrection{
+			At: c.at(path), Correction: model.Correction{Arc: m.What == correctedArc, From: point(m.From), To: point(m.To), DoubtMM: m.Doubt},
+		})
+	}
+	for _, id := range slices.Sorted(maps.Keys(raw.Features)) {
+		f := raw.Features[id]
+		out.Features = append(out.Features, model.DeclaredFeature{
+			ID: id, At: c.at(join("reference.features", id)), Kind: model.FeatureKind(f.Is), From: f.From, To: f.To,
+		})
+	}
 	for _, b := range raw.Brushes {
 		out.Brushes = append(out.Brushes, model.DeclaredBrush{In: b.Is == paintedObject, WidthMM: b.Wide, Path: b.Path})
 	}

@@ -34,6 +34,22 @@ type referenceFile struct {
 	Hidden  []hiddenFile `yaml:"hidden,omitempty" jsonschema_description:"stretches that the photograph does not show"`
 	Rests   []restFile   `yaml:"rests,omitempty" jsonschema_description:"what stands out of the body and touches the mat"`
 	Brushes []brushFile  `yaml:"brushes,omitempty" jsonschema_description:"what is object and what is mat, painted on the photograph; a later stroke has its way"`
+	Moved   []movedFile  `yaml:"corrections,omitempty" jsonschema_description:"corners and arcs of the outline moved by hand on the photograph"`
+
+	Features map[string]featureFile `yaml:"features,omitempty" jsonschema_description:"what was marked on the body's side in the photograph, by id"`
+}
+
+type movedFile struct {
+	What  cornerName `yaml:"what" example:"corner" jsonschema_description:"a corner, or an arc by its middle"`
+	From  pointFile  `yaml:"from" example:"[138, 21]" jsonschema_description:"station and radius where it was found, mm of the reference; it is known again by them"`
+	To    pointFile  `yaml:"to" example:"[137.4, 21]" jsonschema_description:"where it is"`
+	Doubt float64    `yaml:"doubt_mm" example:"0.2" jsonschema:"exclusiveMinimum=0,maximum=100" jsonschema_description:"standard uncertainty of the hand, mm of the reference"`
+}
+
+type featureFile struct {
+	Is   featureName `yaml:"is" example:"circle"`
+	From [2]float64  `yaml:"from" example:"[131.5, 62]" jsonschema:"minimum=-100000,maximum=100000" jsonschema_description:"mm on the mat: one end of a diameter, a corner, or an end of the line"`
+	To   [2]float64  `yaml:"to" example:"[139.5, 62.4]" jsonschema:"minimum=-100000,maximum=100000" jsonschema_description:"mm on the mat: the other"`
 }
 
 type brushFile struct {

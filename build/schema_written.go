@@ -74,6 +74,8 @@ func (c *findingCode) schema() *jsonschema.Schema {
 	return textSchema(idForm.String(), "code of a caution")
 }
 
+func (c *cornerName) schema() *jsonschema.Schema   { return enumSchema(c, c.form()) }
+func (c *featureName) schema() *jsonschema.Schema  { return enumSchema(c, c.form()) }
 func (c *datumEnd) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
 func (c *paintName) schema() *jsonschema.Schema    { return enumSchema(c, c.form()) }
 func (c *holdName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }

@@ -44,6 +44,26 @@ func (c *paintName) form() string              { return "word for what lies unde
 func (c *paintName) known() []string           { return []string{paintedObject, paintedMat} }
 func (c *paintName) read(text string) *mistake { return pick(c, (*string)(c), text) }
 
+type cornerName string
+
+// What of an outline is corrected.
+const (
+	correctedCorner = "corner"
+	correctedArc    = "arc"
+)
+
+func (c *cornerName) form() string              { return "word for what was moved" }
+func (c *cornerName) known() []string           { return []string{correctedCorner, correctedArc} }
+func (c *cornerName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
+type featureName string
+
+func (c *featureName) form() string { return "kind of feature" }
+func (c *featureName) known() []string {
+	return []string{string(model.FeatureCircle), string(model.FeatureRectangle), string(model.FeatureLine)}
+}
+func (c *featureName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
 type holdName string
 
 func (c *holdName) form() string { return "way to sit on the core" }

@@ -55,7 +55,13 @@ func (r *runner) measure(ctx context.Context) error {
 	for _, b := range ref.Brushes {
 		in.Brushes = append(in.Brushes, measure.Brush(b))
 	}
-	r.trail = measureStage.Key(recipe.Content(in.Photo), in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests, in.Brushes)
+	for _, c := range ref.Corrections {
+		in.Corrections = append(in.Corrections, measure.Correction{Correction: c.Correction, At: c.At})
+	}
+	for _, f := range ref.Features {
+		in.Features = append(in.Features, measure.Feature{ID: f.ID, Kind: f.Kind, From: f.From, To: f.To, At: f.At})
+	}
+	r.trail = measureStage.Key(recipe.Content(in.Photo), in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests, in.Brushes, in.Corrections, in.Features)
 	value, found, err := remember(ctx, r, measureStage, r.trail, func(ctx context.Context) (measure.Result, finding.List, error) {
 		return measure.Run(ctx, in)
 	})

@@ -30,16 +30,18 @@ type Declared struct {
 
 // DeclaredReference is what is known of the copied object before measuring.
 type DeclaredReference struct {
-	At      finding.Place
-	Photo   string // file of the build folder; empty when the outline is typed
-	Marks   string // file of the build folder
-	Outline string // file of a typed or accepted outline
-	Length  unit.Dim
-	Around  [][2]float64 // rough polygon round the object, mm on the mat
-	Hidden  []DeclaredHidden
-	Rests   []DeclaredRest
-	Brushes []DeclaredBrush
-	Datum   string // "left" or "right": which end of the photograph is station 0
+	At          finding.Place
+	Photo       string // file of the build folder; empty when the outline is typed
+	Marks       string // file of the build folder
+	Outline     string // file of a typed or accepted outline
+	Length      unit.Dim
+	Around      [][2]float64 // rough polygon round the object, mm on the mat
+	Hidden      []DeclaredHidden
+	Rests       []DeclaredRest
+	Brushes     []DeclaredBrush
+	Corrections []DeclaredCorrection
+	Features    []DeclaredFeature // sorted by id
+	Datum       string            // "left" or "right": which end of the photograph is station 0
 }
 
 // DeclaredBrush is a stroke painted on the photograph: what lies under it is the
@@ -48,6 +50,20 @@ type DeclaredBrush struct {
 	In      bool         // of the object; else of the mat
 	WidthMM float64      // mm on the mat
 	Path    [][2]float64 // mm on the mat
+}
+
+// DeclaredCorrection is a corner or an arc of the outline moved by hand.
+type DeclaredCorrection struct {
+	At finding.Place
+	Correction
+}
+
+// DeclaredFeature is something marked on the body's side in the photograph.
+type DeclaredFeature struct {
+	ID       string
+	At       finding.Place
+	Kind     FeatureKind
+	From, To [2]float64 // mm on the mat
 }
 
 // DeclaredRest is a place that stands out of the body and touches the mat: its

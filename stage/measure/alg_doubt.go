@@ -17,6 +17,7 @@ type shared struct {
 	name    string
 	radius  []float64 // mm, by station of the profile
 	length  float64   // mm
+	marked  []spans   // of the marked features
 	missing bool
 }
 
@@ -51,7 +52,7 @@ func sharedDoubts(ctx context.Context, p *picture, fit *camera.Fitted, edge []ed
 		wg.Go(func() {
 			for i := b; i < len(all) && ctx.Err() == nil; i += bands {
 				moved := solveAgain(p, &all[i].cam, edge, sol, all[i].set)
-				out[i] = base.against(moved, all[i].name, set.flip, n)
+				out[i] = base.against(moved, all[i].name, set, n)
 			}
 		})
 	}
@@ -78,8 +79,8 @@ func solveAgain(p *picture, cam *camera.Camera, edge []edgePoint, sol solution, 
 }
 
 // against is what a displaced solution changes at n stations from the datum.
-func (b again) against(m again, name string, flip bool, n int) shared {
-	out := shared{name: name, radius: make([]float64, n)}
+func (b again) against(m again, name string, set settings, n int) shared {
+	out := shared{name: name, radius: make([]float64, n), marked: b.apart(m, set)}
 	if !b.ok || !m.ok {
 		out.missing = true
 		return out
@@ -87,8 +88,8 @@ func (b again) against(m again, name string, flip bool, n int) shared {
 	out.length = (m.hi.s - m.lo.s) - (b.hi.s - b.lo.s)
 	for k := range n {
 		s := stationStep * float64(k)
-		x, ok1 := b.solution.read(s, flip)
-		y, ok2 := m.solution.read(s, flip)
+		x, ok1 := b.solution.read(s, set.flip)
+		y, ok2 := m.solution.read(s, set.flip)
 		if ok1 && ok2 {
 			out.radius[k] = y - x
 		} else if k > 0 {

@@ -52,6 +52,17 @@ func learn(all []shared, s float64) {
 			all[i].radius[k] -= gamma * ab * all[i].length
 		}
 	}
+	for f := range all[0].marked {
+		for k := range all[0].marked[f] {
+			ab := 0.0
+			for _, c := range all {
+				ab += c.length * c.marked[f][k]
+			}
+			for i := range all {
+				all[i].marked[f][k] -= gamma * ab * all[i].length
+			}
+		}
+	}
 	for i := range all {
 		all[i].length *= 1 - gamma*aa
 	}

@@ -85,6 +85,7 @@ type settings struct {
 	flip   bool     // the datum end is the high end of the axis' own stations
 	rounds int      // of solving; 0: six
 	rims   *[2]bool // which ends are rims, low and high; nil: to be found
+	marked []marked // features on the body, pixels
 
 	// Displacements for the doubt that hangs on how the body lies.
 	raise, lean float64 // mm, rad

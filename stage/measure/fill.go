@@ -69,6 +69,9 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 			"trouble": finding.Name(trouble), "at": finding.Size(at.Station),
 		}))
 	}
+	out.correct(in, list)
+	out.Lies = sol.lies(&fit.Camera, set.flip, stretch)
+	out.feature(in, set.marked, all, list)
 	out.Segments = listSegments(out.Trace.Outline)
 	sayPose(list, sol, in)
 	return nil

@@ -68,6 +68,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	for _, h := range in.Hidden {
 		set.hidden = append(set.hidden, hidden{h.From, h.To})
 	}
+	set.marked = markedOf(&fit.Camera, in.Features)
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
 	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)

@@ -26,6 +26,9 @@ type Input struct {
 	Rests   []Rest   // what stands out of the body and touches the mat
 	Brushes []Brush  // what is object and what is mat, painted on the photograph
 
+	Corrections []Correction // corners and arcs that the maker moved
+	Features    []Feature    // what the maker marked on the body's side
+
 	// Flat asks for the outlines of flat things too; then a picture without a turned
 	// body is no blocker.
 	Flat bool

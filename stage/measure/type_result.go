@@ -1,6 +1,9 @@
 package measure
 
-import "scalewright/model"
+import (
+	"scalewright/craft/limb"
+	"scalewright/model"
+)
 
 // Result is what one photograph says. Its JSON is that of the measure command,
 // findings apart.
@@ -16,6 +19,8 @@ type Result struct {
 	Outlines []Outline      `json:"outlines"` // of all that lies on the mat, as flat things, largest first
 	Trace    model.Trace    `json:"-"`        // the same for the stages after
 	Seen     Seen           `json:"-"`        // where its edge is in the photograph
+	Lies     limb.Pose      `json:"-"`        // how the body lay before the camera
+	Features []Featured     `json:"-"`        // what was marked on it
 	Unseen   []model.Hidden `json:"-"`        // stretches that neither the view nor the maker tells
 	Lost     bool           `json:"-"`        // no profile: the findings say why
 }
