@@ -19,6 +19,7 @@ type fitter struct {
 	sigma []float64  // of a coordinate of a mark, a photograph
 	tick  [2]float64 // of a tick along the ruler and across
 	least float64    // what sigma is expected to be
+	bend  float64    // of Huber's loss, in sigmas
 }
 
 // weights are the square roots of Huber's weights over sigma, and the width of
@@ -35,12 +36,12 @@ func (f *fitter) weigh() weights {
 	for v, off := range f.offMarks() {
 		w.marks[v] = make([]float64, len(off))
 		for i, r := range off {
-			w.marks[v][i] = huber(r/(f.sigma[v]*math.Sqrt2)) / f.sigma[v]
+			w.marks[v][i] = f.huber(r/(f.sigma[v]*math.Sqrt2)) / f.sigma[v]
 		}
 	}
 	for i, r := range f.offTicks() {
 		for k := range 2 {
-			w.ticks[i][k] = huber(math.Abs(r[k])/f.tick[k]) / f.tick[k]
+			w.ticks[i][k] = f.huber(math.Abs(r[k])/f.tick[k]) / f.tick[k]
 		}
 	}
 	return w
@@ -48,9 +49,9 @@ func (f *fitter) weigh() weights {
 
 // huber is the square root of Huber's weight at a distance of e standard
 // deviations.
-func huber(e float64) float64 {
-	if e > huberK {
-		return math.Sqrt(huberK / e)
+func (f *fitter) huber(e float64) float64 {
+	if e > f.bend {
+		return math.Sqrt(f.bend / e)
 	}
 	return 1
 }
@@ -184,27 +185,28 @@ func solveDamped(jtj *mat.SymDense, jtr *mat.VecDense, lambda float64) (step []f
 	return step, true
 }
 
-// What Huber's weights leave of the squares of normal noise, of two coordinates
-// weighed together and of one alone: ∫ w²e² over the distribution, in closed
-// form. Without it the noise of many clean marks would come out 7 % too small.
-var (
-	huberLeaves2 = 1 - math.Exp(-huberK*huberK) + huberK*math.Sqrt(math.Pi)/2*math.Erfc(huberK)
-	huberLeaves1 = math.Erf(huberK / math.Sqrt2)
-)
+// left is what Huber's weights leave of the squares of normal noise, of one
+// coordinate alone and of two weighed together: ∫ w²e² over the distribution, in
+// closed form. Without it the noise of many clean marks would come out 7 % too
+// small.
+func left(bend float64) (one, two float64) {
+	return math.Erf(bend / math.Sqrt2), 1 - math.Exp(-bend*bend) + bend*math.Sqrt(math.Pi)/2*math.Erfc(bend)
+}
 
 // settle estimates the noise from the residuals under Huber's weights, joined
 // with one prior observation. Of the marks of one photograph six degrees of
 // freedom go to the pose and their share to the others, counted as eight in all,
 // the number that a homography has; of the ticks three each way.
 func (f *fitter) settle() {
+	one, two := left(f.bend)
 	for v, off := range f.offMarks() {
 		ss := 0.0
 		for _, r := range off {
-			h := huber(r / (f.sigma[v] * math.Sqrt2))
+			h := f.huber(r / (f.sigma[v] * math.Sqrt2))
 			ss += h * h * r * r
 		}
 		free := max(0, 2*len(off)-8)
-		f.sigma[v] = math.Sqrt((f.least*f.least + ss/huberLeaves2) / (1 + float64(free)))
+		f.sigma[v] = math.Sqrt((f.least*f.least + ss/two) / (1 + float64(free)))
 	}
 	if len(f.ticks) == 0 {
 		return
@@ -212,12 +214,12 @@ func (f *fitter) settle() {
 	var ss [2]float64
 	for _, r := range f.offTicks() {
 		for k := range 2 {
-			h := huber(math.Abs(r[k]) / f.tick[k])
+			h := f.huber(math.Abs(r[k]) / f.tick[k])
 			ss[k] += h * h * r[k] * r[k]
 		}
 	}
 	free := float64(max(0, len(f.ticks)-3))
 	for k := range 2 {
-		f.tick[k] = math.Sqrt((f.least*f.least + ss[k]/huberLeaves1) / (1 + free))
+		f.tick[k] = math.Sqrt((f.least*f.least + ss[k]/one) / (1 + free))
 	}
 }

@@ -34,13 +34,26 @@ func Fit(marks []Mark, known Known) (Fitted, error) {
 // [Known.Ticks] are of the first photograph. Each camera's covariance holds what
 // all photographs together leave open.
 func FitAll(views [][]Mark, known Known) ([]Fitted, error) {
+	f, err := newFitter(views, known)
+	if err != nil {
+		return nil, err
+	}
+	f.run()
+	if f.uneven() {
+		f.run()
+	}
+	return f.results()
+}
+
+// newFitter is a fit about to begin.
+func newFitter(views [][]Mark, known Known) (*fitter, error) {
 	if len(views) == 0 {
 		return nil, ErrTooFew
 	}
 	f := &fitter{
 		layout: layout{views: len(views)},
 		views:  views, ticks: known.Ticks, prior: newPrior(known),
-		least: known.Sigma,
+		least: known.Sigma, bend: huberK,
 	}
 	if !(f.least > 0) {
 		f.least = handSigma
@@ -58,14 +71,7 @@ func FitAll(views [][]Mark, known Known) ([]Fitted, error) {
 		f.sigma = append(f.sigma, f.least)
 	}
 	f.shareLens()
-	if err := f.layScales(known); err != nil {
-		return nil, err
-	}
-	f.run()
-	if f.uneven() {
-		f.run()
-	}
-	return f.results()
+	return f, f.layScales(known)
 }
 
 // run fits until the noise has settled, which takes two or three rounds.

@@ -22,6 +22,12 @@ func newPrior(k Known) prior {
 		scaleDoubt:  MatDoubt,
 		heavy:       len(k.Ticks) > 0,
 	}
+	if k.CentreDoubt > 0 {
+		p.centreDoubt = k.CentreDoubt
+	}
+	if k.BendDoubt > 0 {
+		p.bend = k.BendDoubt
+	}
 	if k.F35 > 0 {
 		p.logF, p.logFDoubt, p.focalKnown = math.Log(FocalPixels(k.F35, k.Width, k.Height)), f35Doubt, true
 	} else {

@@ -8,7 +8,15 @@ import (
 
 // results reads what was found out of a fit that has come to rest.
 func (f *fitter) results() ([]Fitted, error) {
-	info, _, cost := f.normal(f.weigh())
+	w := f.weigh()
+	excess := make([]float64, len(f.views))
+	for v := range f.views {
+		excess[v] = f.together(v)
+		for i := range w.marks[v] {
+			w.marks[v][i] /= math.Sqrt(excess[v])
+		}
+	}
+	info, _, cost := f.normal(w)
 	if !isFinite(cost) {
 		return nil, ErrNoSolution
 	}
@@ -22,7 +30,7 @@ func (f *fitter) results() ([]Fitted, error) {
 		o := &out[v]
 		*o = Fitted{
 			Camera: f.at.cams[v], Sigma: f.sigma[v], Off: off[v], RMS: rms(off[v]),
-			FocalKnown: f.prior.focalKnown, Scale: f.at.scaleOf(v),
+			Together: math.Sqrt(excess[v]), FocalKnown: f.prior.focalKnown, Scale: f.at.scaleOf(v),
 		}
 		if o.modes, o.Cov, ok = all.modes(f.layout, v); !ok {
 			return nil, ErrNoSolution

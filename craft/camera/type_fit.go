@@ -51,6 +51,10 @@ type Known struct {
 
 	Ticks []Tick // of one ruler that lies on the mat; it is believed before the print
 
+	// CentreDoubt, pixels, and BendDoubt, of K1 and K2, are standard uncertainties
+	// where the camera is no phone's; zero: a phone's.
+	CentreDoubt, BendDoubt float64
+
 	MatsDiffer bool // several photographs show mats of different print
 }
 
@@ -94,6 +98,10 @@ type Fitted struct {
 	Sigma float64                 // standard deviation of one coordinate of a mark, pixels
 	RMS   float64                 // of the residuals' lengths over all marks, pixels
 	Off   []float64               // length of each mark's residual, in the order given
+
+	// Together is how much further neighbouring marks err together than independent
+	// ones would; Cov takes them as that much less sure. One: they are independent.
+	Together float64
 
 	Scale       [2]float64 // true millimetres a printed one, in X and Y
 	ScaleDoubt  [2]float64 // standard uncertainty; zero: the print was taken as true
