@@ -36,8 +36,8 @@ func seedsOf(s string) (out []uint64, err error) {
 }
 
 // drawAll writes the photographs of seeds that a folder does not hold yet, one
-// worker for each core.
-func drawAll(ctx context.Context, dir string, seeds []uint64) error {
+// worker for each core. Wide is the longer side of the pictures; 0: as they are.
+func drawAll(ctx context.Context, dir string, seeds []uint64, wide int) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
@@ -48,7 +48,7 @@ func drawAll(ctx context.Context, dir string, seeds []uint64) error {
 		wg.Go(func() {
 			for seed := range work {
 				if faults[k] == nil {
-					faults[k] = drawOne(ctx, dir, seed)
+					faults[k] = drawOne(ctx, dir, seed, wide)
 				}
 			}
 		})
@@ -62,8 +62,11 @@ func drawAll(ctx context.Context, dir string, seeds []uint64) error {
 }
 
 // drawOne writes the truth last: its file says that the others are whole.
-func drawOne(ctx context.Context, dir string, seed uint64) error {
+func drawOne(ctx context.Context, dir string, seed uint64, wide int) error {
 	scene := photograph.Seeded(seed)
+	if wide > 0 {
+		scene = scene.Sized(wide)
+	}
 	base := filepath.Join(dir, scene.Name)
 	if _, err := os.Stat(base + ".json"); err == nil {
 		return nil

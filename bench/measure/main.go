@@ -28,6 +28,7 @@ func main() {
 	dir := flag.String("photos", filepath.Join("..", "shared", "data", "photos"), "folder of photographs with truth files")
 	draw := flag.String("draw", "", "write the photographs of the seeds to this folder, and stop")
 	seeds := flag.String("seeds", "1-20", "seeds of drawn photographs, A-B")
+	wide := flag.Int("wide", 0, "with -draw: longer side of the pictures, px; 0: as they are")
 	flag.Parse()
 	err := func() error {
 		list, err := seedsOf(*seeds)
@@ -35,7 +36,7 @@ func main() {
 			return err
 		}
 		if *draw != "" {
-			return drawAll(context.Background(), *draw, list)
+			return drawAll(context.Background(), *draw, list, *wide)
 		}
 		return run(*dir)
 	}()

@@ -20,8 +20,8 @@ func falloff(l *lamp, p r3.Vec) float64 {
 
 // spot is a place on a lamp's disc; q is in the unit square.
 func (l *lamp) spot(middle r3.Vec, qx, qy float64) r3.Vec {
-	n := r3.Unit(r3.Sub(middle, l.at))
-	a := r3.Unit(r3.Cross(n, r3.Vec{X: 0.31, Y: 0.95}))
+	n := unit(r3.Sub(middle, l.at))
+	a := unit(r3.Cross(n, r3.Vec{X: 0.31, Y: 0.95}))
 	b := r3.Cross(n, a)
 	r := l.size * math.Sqrt(qx)
 	sin, cos := math.Sincos(2 * math.Pi * qy)
@@ -47,7 +47,7 @@ const (
 func (s *Scene) castShade() *shade {
 	// What reaches farther than twice the body's size is lost in the mat's texture.
 	reach := s.body.reach + 2.2*s.body.rmax + 30
-	mid := s.body.world(r3.Vec{X: s.body.length / 2})
+	mid := s.body.world(s.body.middle())
 	out := &shade{step: 1}
 	out.x0, out.y0 = mid.X-reach, mid.Y-reach
 	out.w = int(2*reach/out.step) + 1
@@ -104,7 +104,7 @@ func (b *body) near(o, to r3.Vec, size float64) bool {
 	m := r3.Vec{X: b.length/2 - o.X, Y: -o.Y, Z: -o.Z}
 	dd := r3.Norm2(to)
 	t := min(1, max(0, r3.Dot(m, to)/dd))
-	return r3.Norm(r3.Sub(m, r3.Scale(t, to))) < b.reach+size*t
+	return norm(r3.Sub(m, r3.Scale(t, to))) < b.reach+size*t
 }
 
 // soften averages over three by three places.

@@ -15,7 +15,7 @@ type surface struct {
 }
 
 // selfRays are cast to each lamp from a place of a body that can shade itself.
-const selfRays = 3
+const selfRays = 8
 
 // radiance is the light that comes from a hit, seen along d (both in the body's
 // coordinates).
@@ -27,7 +27,7 @@ func (f *surface) radiance(h hit, d r3.Vec) colour {
 	for k := range s.light.lamps {
 		l := &s.light.lamps[k]
 		to := r3.Sub(l.at, p)
-		dist := r3.Norm(to)
+		dist := norm(to)
 		// A lamp of some size still lights where its middle has just set.
 		cos := r3.Dot(n, to) / dist
 		soft := l.size / dist
@@ -56,7 +56,7 @@ func (f *surface) radiance(h hit, d r3.Vec) colour {
 	e = e.plus(s.light.ambient.times(up * near)).plus(below.times((1 - up) * near))
 	out := albedo.by(e)
 	if mirror != (colour{}) {
-		dir := r3.Unit(b.worldDir(d))
+		dir := unit(b.worldDir(d))
 		cos := -r3.Dot(dir, n)
 		fresnel := math.Pow(1-min(1, max(0, cos)), 5) // Schlick 1994, eq. 15
 		r := r3.Sub(dir, r3.Scale(2*r3.Dot(dir, n), n))
@@ -103,7 +103,7 @@ func (f *surface) turned(h hit) r3.Vec {
 	k *= noise(f.g.grain, h.p.X*4, around*1.5)
 	n := h.n
 	n.X += k
-	return r3.Unit(n)
+	return unit(n)
 }
 
 // paint is what a place of the body reflects all round and as a mirror.
@@ -142,8 +142,8 @@ func (f *surface) seen(p, r r3.Vec) colour {
 	for k := range s.light.lamps {
 		l := &s.light.lamps[k]
 		to := r3.Sub(l.at, p)
-		dist := r3.Norm(to)
-		sin := r3.Norm(r3.Cross(r, to)) / dist
+		dist := norm(to)
+		sin := norm(r3.Cross(r, to)) / dist
 		if r3.Dot(r, to) <= 0 {
 			continue
 		}

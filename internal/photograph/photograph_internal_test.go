@@ -149,7 +149,7 @@ func TestMaskAgreesWithMarchedRays(t *testing.T) {
 			if covered > 0 && covered < 255 {
 				continue // an edge: what its middle shows is not the question
 			}
-			d := r3.Unit(s.lens.ray(float64(u), float64(v)))
+			d := unit(s.lens.ray(float64(u), float64(v)))
 			met := false
 			const step = 0.05
 			for z := 80.0; z > -1 && !met; z -= step {
@@ -263,5 +263,88 @@ func TestSameSeedSameBytes(t *testing.T) {
 	}
 	if !bytes.Equal(a, b) {
 		t.Error("the same seed gave two pictures")
+	}
+}
+
+// What is drawn lies where the truth says: the ink's middle across a line, beside a
+// crossing, is the line through that crossing and the next.
+func TestLinesLieWhereTruthSays(t *testing.T) {
+	s := Seeded(1) // a grey mat, its print bright
+	s.film.shot, s.film.read = 0, 0
+	s.mat.prints, s.mat.words, s.mat.texture, s.mat.blots = nil, nil, 0, 0
+	s.quality = 100
+	file, truth, err := s.Draw(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, _, err := image.Decode(bytes.NewReader(file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	stored := img.(*image.YCbCr)
+	grey := func(x, y int) float64 {
+		w, h := truth.Size[0], truth.Size[1]
+		switch s.orientation { // Exif 2.32, tag 274, from upright to the file
+		case 3:
+			x, y = w-1-x, h-1-y
+		case 6:
+			x, y = y, w-1-x
+		case 8:
+			x, y = h-1-y, x
+		}
+		return float64(stored.Y[stored.YOffset(x, y)])
+	}
+	at := map[[2]int][2]float64{}
+	for _, c := range truth.Mat.Crossings {
+		if c.Visible {
+			at[[2]int{c.I, c.J}] = c.Px
+		}
+	}
+	n, ss, sum := 0, 0.0, 0.0
+	for _, from := range truth.Mat.Crossings {
+		a, ok1 := at[[2]int{from.I, from.J}]
+		b, ok2 := at[[2]int{from.I + 1, from.J}]
+		if !ok1 || !ok2 {
+			continue
+		}
+		// Half way between two crossings of one line, straight down or across the picture.
+		mx, my := (a[0]+b[0])/2, (a[1]+b[1])/2
+		down := math.Abs(b[0]-a[0]) > math.Abs(b[1]-a[1])
+		slope := (b[1] - a[1]) / (b[0] - a[0])
+		main, cross := int(math.Round(mx)), my
+		if down {
+			cross += slope * (float64(main) - mx)
+		} else {
+			main = int(math.Round(my))
+			cross = mx + (float64(main)-my)/slope
+		}
+		const reach = 9
+		lo := int(math.Round(cross)) - reach
+		if lo < 0 || main < 0 || lo+2*reach >= min(truth.Size[0], truth.Size[1]) {
+			continue
+		}
+		var v [2*reach + 1]float64
+		for k := range v {
+			if down {
+				v[k] = grey(main, lo+k)
+			} else {
+				v[k] = grey(lo+k, main)
+			}
+		}
+		base := (v[0] + v[1] + v[2*reach-1] + v[2*reach]) / 4
+		var m, mx1 float64
+		for k, x := range v {
+			m += x - base
+			mx1 += (x - base) * float64(lo+k)
+		}
+		if m < 60 || math.Abs(v[0]-v[2*reach]) > 6 { // a shadow or the body's edge beside it
+			continue
+		}
+		off := mx1/m - cross
+		n, ss, sum = n+1, ss+off*off, sum+off
+	}
+	t.Logf("%d lines, rms %.4f px, mean %+.4f px", n, math.Sqrt(ss/float64(n)), sum/float64(n))
+	if n < 50 || math.Sqrt(ss/float64(n)) > 0.05 || math.Abs(sum/float64(n)) > 0.02 {
+		t.Errorf("%d lines, rms %.4f px, mean %+.4f px", n, math.Sqrt(ss/float64(n)), sum/float64(n))
 	}
 }

@@ -185,6 +185,7 @@ func (m *maker) chooseCamera() bool {
 		l.cy = float64(s.h-1)/2 + m.between(-20, 20)
 		l.k1 = pick(m, m.between(-0.06, 0.06), m.between(-0.02, 0.03))
 		l.k2 = -l.k1 * m.between(0.2, 0.5)
+		// Where roll is nought x runs to the right and y up.
 		tilt := m.between(0, 5)
 		switch {
 		case m.trap == trapTilt:
@@ -202,11 +203,15 @@ func (m *maker) chooseCamera() bool {
 			roll += 90
 		}
 		l.aim(roll*math.Pi/180, tilt*math.Pi/180, m.between(0, 2*math.Pi))
-		// Turned so that x runs right and y up where roll is nought: rows go down, and
-		// the camera looks down, so its x is the world's and its y the other way.
+		// The photographer looks at the body, or between it and the middle of the mat.
 		wide := float64(s.w) / f * height
-		mid := b.world(r3.Vec{X: b.length / 2})
-		aim := r3.Vec{X: mid.X + m.between(-0.22, 0.22)*wide, Y: mid.Y + m.between(-0.22, 0.22)*wide}
+		mid := b.world(b.middle())
+		aim := r3.Vec{X: mid.X + m.between(-0.2, 0.2)*wide, Y: mid.Y + m.between(-0.2, 0.2)*wide}
+		if m.trap != trapPartMat && m.chance(0.7) {
+			to := m.between(0.4, 1)
+			w, h := float64(s.mat.cols)*s.mat.pitch, float64(s.mat.rows)*s.mat.pitch
+			aim = r3.Vec{X: mid.X + to*(w/2-mid.X), Y: mid.Y + to*(h/2-mid.Y)}
+		}
 		back := height / -l.r[2].Z
 		l.c = r3.Sub(aim, r3.Scale(back, l.r[2]))
 		if s.whole() && s.enough() {
@@ -248,7 +253,7 @@ func (s *Scene) enough() bool {
 
 func (m *maker) chooseLight() {
 	s := m.s
-	mid := s.body.world(r3.Vec{X: s.body.length / 2})
+	mid := s.body.world(s.body.middle())
 	mid.Z = 0
 	s.light = light{middle: mid, seed: m.Uint64()}
 	sky := m.between(0.25, 0.5)

@@ -323,14 +323,14 @@ func (m *maker) chooseFinish() {
 		}
 	case "brass":
 		f.diffuse, f.mirror, f.rough = colour{0.1, 0.07, 0.02}, colour{0.78, 0.56, 0.2}, m.between(0.04, 0.16)
-		f.turned = m.between(0, 0.03)
+		f.turned = m.between(0, 0.012)
 	case "steel":
 		f.diffuse, f.mirror, f.rough = colour{0.08, 0.08, 0.08}, colour{0.52, 0.51, 0.5}, m.between(0.04, 0.2)
-		f.turned = m.between(0, 0.03)
+		f.turned = m.between(0, 0.012)
 	case "near black":
 		k := m.between(0.012, 0.03)
 		f.diffuse, f.mirror, f.rough = colour{k, k, k * 1.08}, colour{0.045, 0.045, 0.045}, m.between(0.08, 0.3)
-		f.turned = m.between(0, 0.02)
+		f.turned = m.between(0, 0.01)
 	case "mat's hue":
 		f.diffuse = s.mat.base.times(m.between(0.8, 1.9))
 		for k := range f.diffuse {

@@ -53,6 +53,12 @@ func (l *lens) ground(u, v, z float64) (x, y float64) {
 func (l *lens) aim(roll, tilt, azimuth float64) {
 	z := r3.Vec{X: math.Sin(tilt) * math.Cos(azimuth), Y: math.Sin(tilt) * math.Sin(azimuth), Z: -math.Cos(tilt)}
 	x := r3.Vec{X: math.Cos(roll), Y: math.Sin(roll)}
-	x = r3.Unit(r3.Sub(x, r3.Scale(r3.Dot(x, z), z)))
+	x = unit(r3.Sub(x, r3.Scale(r3.Dot(x, z), z)))
 	l.r = [3]r3.Vec{x, r3.Cross(z, x), z}
 }
+
+// norm and unit are r3's without its care for overflow, which no length here
+// needs and which costs a tenth of the time of a picture.
+func norm(v r3.Vec) float64 { return math.Sqrt(r3.Norm2(v)) }
+
+func unit(v r3.Vec) r3.Vec { return r3.Scale(1/norm(v), v) }

@@ -4,6 +4,10 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
+// Version is raised whenever a seed comes to show something else, so that what was
+// drawn before is drawn again.
+const Version = 1
+
 // Scene is everything that a photograph shows. The zero value shows nothing;
 // [Seeded] makes one.
 type Scene struct {

@@ -196,8 +196,8 @@ func (s *Scene) cameraTruth() TruthCamera {
 	// Rodrigues' vector: the axis from the odd part, the angle from the trace.
 	r := out.R
 	odd := r3.Vec{X: r[2][1] - r[1][2], Y: r[0][2] - r[2][0], Z: r[1][0] - r[0][1]}
-	angle := math.Atan2(r3.Norm(odd), r[0][0]+r[1][1]+r[2][2]-1)
-	if n := r3.Norm(odd); n > 1e-9 { // half a turn exactly never comes from a leaning camera
+	angle := math.Atan2(norm(odd), r[0][0]+r[1][1]+r[2][2]-1)
+	if n := norm(odd); n > 1e-9 { // half a turn exactly never comes from a leaning camera
 		out.Rvec = array(r3.Scale(angle/n, odd))
 	}
 	return out
