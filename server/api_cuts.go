@@ -59,6 +59,6 @@ func (h handleMaker) handleOfCut(c model.Cut) (Handle, bool) {
 		Says: h.u.Tenth(c.Station), Owner: "shop", Text: unit.Shop(hundredth(float64(c.Station))).Text, Provisional: true,
 		Joint: string(c.Kind), At: Place{build.BuildFile, "cuts"},
 	}
-	h.along(&out, "cut of "+c.Part, c.Station)
+	h.along(&out, "cut "+c.ID+" of "+c.Part, c.Station)
 	return out, out.Most > out.Least
 }

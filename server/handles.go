@@ -12,8 +12,8 @@ import (
 	"scalewright/unit"
 )
 
-// handles are the declared lengths that stand somewhere along the build: ends and
-// walls of parts, the core's ends, cuts, openings.
+// handles are what can be edited on the lanes: ends and walls of parts, the core's
+// ends, cuts, openings and components along the build; joints, coats, the stand.
 func handles(ctx context.Context, d *desk, in seenIn) (Handles, error) {
 	s, asOf, err := d.see(ctx, job.Settled)
 	if err != nil {
@@ -26,6 +26,7 @@ func handles(ctx context.Context, d *desk, in seenIn) (Handles, error) {
 			continue
 		}
 		if one, ok := h.handle(v); ok {
+			lanesOf(&one, h.r)
 			out.Handles = append(out.Handles, one)
 		}
 	}
@@ -35,9 +36,11 @@ func handles(ctx context.Context, d *desk, in seenIn) (Handles, error) {
 			continue
 		}
 		if one, ok := h.handleOfCut(c); ok {
+			lanesOf(&one, h.r)
 			out.Handles = append(out.Handles, one)
 		}
 	}
+	out.Handles = append(out.Handles, h.byLane(valuesOf(s.loaded))...)
 	slices.SortStableFunc(out.Handles, func(a, b Handle) int { return cmp.Compare(a.Station, b.Station) })
 	return out, nil
 }
@@ -113,7 +116,8 @@ const (
 // along makes a handle that is dragged along the axis.
 func (h handleMaker) along(out *Handle, name string, full unit.Length) {
 	out.Kind, out.Name, out.Station, out.Snaps = "station", name, hundredth(float64(full)), h.snaps
-	out.Least, out.Most = hundredth(h.r.Design.Outline.Start()), hundredth(h.r.Design.Outline.End())
+	// A length by caliper may end a hair beyond the outline.
+	out.Least, out.Most = min(hundredth(h.r.Design.Outline.Start()), out.Station), max(hundredth(h.r.Design.Outline.End()), out.Station)
 }
 
 // snapsOf are the stations that a drag catches at: ends of parts, corners of the

@@ -70,7 +70,7 @@ type Handles struct {
 type Handle struct {
 	ID      string    `json:"id"`
 	Name    string    `json:"name" doc:"For undo, and said aloud: wall of tail."`
-	Kind    string    `json:"kind" enum:"station,wall,size"`
+	Kind    string    `json:"kind" enum:"station,wall,size,count,choice"`
 	Part    string    `json:"part,omitempty"`
 	Station float64   `json:"station_mm" doc:"Where it stands."`
 	Value   float64   `json:"value_mm" doc:"At full size."`
@@ -81,6 +81,11 @@ type Handle struct {
 	Snaps   []float64 `json:"snaps_mm" doc:"Full-size values that it catches at: ends of parts, steps of the outline."`
 	Least   float64   `json:"least_mm" doc:"Full size; smaller makes no sense."`
 	Most    float64   `json:"most_mm"`
+
+	Lanes   []string `json:"lanes" doc:"Ids of the lanes it is edited on."`
+	Marks   []string `json:"marks" doc:"Ids of marks that show it when they are selected; one that ends in - stands for all that begin so."`
+	Options []string `json:"options,omitempty" doc:"Of a choice: texts that can be put."`
+	With    []Change `json:"with,omitempty" doc:"Changes that belong to the same edit."`
 
 	Provisional bool   `json:"provisional,omitempty" doc:"A cut that is only computed: it is moved and kept by /cuts."`
 	Joint       string `json:"joint,omitempty" doc:"Kind of joint at a provisional cut."`

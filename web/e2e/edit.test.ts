@@ -72,7 +72,8 @@ describe('editing', () => {
   test('an end is dragged by keys, and caught by what is near by the pointer', async () => {
     const { page } = await open(browser, sheet());
     await select(page, 'piece-nose.foot.nose');
-    const grip = page.getByRole('slider', { name: /^foot of nose/ });
+    const elevation = page.getByRole('region', { name: 'Elevation', exact: true });
+    const grip = elevation.getByRole('slider', { name: /^foot of nose/ });
     await grip.focus();
     await grip.press('ArrowRight');
     await expect.poll(() => grip.getAttribute('aria-valuenow')).toBe('1009');

@@ -909,16 +909,22 @@ export interface components {
             /** @description Kind of joint at a provisional cut. */
             joint?: string;
             /** @enum {string} */
-            kind: "station" | "wall" | "size";
+            kind: "station" | "wall" | "size" | "count" | "choice";
+            /** @description Ids of the lanes it is edited on. */
+            lanes: string[];
             /**
              * Format: double
              * @description Full size; smaller makes no sense.
              */
             least_mm: number;
+            /** @description Ids of marks that show it when they are selected; one that ends in - stands for all that begin so. */
+            marks: string[];
             /** Format: double */
             most_mm: number;
             /** @description For undo, and said aloud: wall of tail. */
             name: string;
+            /** @description Of a choice: texts that can be put. */
+            options?: string[];
             /** @enum {string} */
             owner: "reference" | "shop";
             part?: string;
@@ -940,6 +946,8 @@ export interface components {
              * @description At full size.
              */
             value_mm: number;
+            /** @description Changes that belong to the same edit. */
+            with?: components["schemas"]["Change"][];
         };
         Handles: {
             as_of: components["schemas"]["AsOf"];

@@ -30,6 +30,12 @@ export function stationAt(a: Across, px: number): number {
   return a.span.from + (px / pxPerMM - a.pad) / scale(a);
 }
 
+// crowded is whether words to the right of a station would run over the edge.
+export function crowded(a: Across, station: number): boolean {
+  const mostWords = 0.7; // of the width
+  return xOf(a, station) > mostWords * a.width * pxPerMM;
+}
+
 export function clamp(x: number, low: number, high: number): number {
   return Math.min(Math.max(x, low), high);
 }

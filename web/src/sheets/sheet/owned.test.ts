@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Handle } from '../../api/types';
-import { declared, dragged, ofSelection } from './owned';
+import { declared, dragged, ofSelection, put } from './owned';
 
 const handle = (over: Partial<Handle>): Handle => ({
   id: 'handle-parts-body-to',
@@ -16,6 +16,8 @@ const handle = (over: Partial<Handle>): Handle => ({
   snaps_mm: [180, 828, 1008],
   least_mm: 0,
   most_mm: 1311,
+  lanes: ['elevation', 'pieces'],
+  marks: [],
   ...over,
 });
 
@@ -35,6 +37,7 @@ test('a piece has the lengths of its part, the core its ends', () => {
   const core = handle({
     part: undefined,
     at: { file: 'build.yaml', path: 'core.from' },
+    marks: ['core', 'core-length'],
     station_mm: 90,
   });
   const hole = handle({
@@ -53,4 +56,25 @@ test('a piece has the lengths of its part, the core its ends', () => {
     ofSelection(all, { id: 'component-brain', name: 'brain', span: { from: 450, to: 500 } }),
   ).toEqual([hole]);
   expect(ofSelection(all, undefined)).toEqual([]);
+  expect(ofSelection(all, piece, 'walls')).toEqual([]);
+  expect(ofSelection(all, piece, 'pieces')).toEqual([all[0]]);
+});
+
+test('a mark names its handles, alone or as all that begin so', () => {
+  const coats = handle({ lanes: ['finish'], marks: ['zone-', 'coat-'] });
+  const brain = handle({ lanes: ['lights'], marks: ['component-brain'] });
+  const all = [coats, brain];
+  expect(ofSelection(all, { id: 'zone-body', name: 'body' }, 'finish')).toEqual([coats]);
+  expect(ofSelection(all, { id: 'component-brain', name: 'brain' }, 'lights')).toEqual([brain]);
+  expect(ofSelection(all, { id: 'component-brainy', name: '' }, 'lights')).toEqual([]);
+});
+
+test('what belongs to the same edit goes with it', () => {
+  const turn = {
+    op: 'put' as const,
+    at: { file: 'build.yaml' as const, path: 'components.brain.clocking_deg' },
+    text: '90',
+  };
+  const h = handle({ with: [turn] });
+  expect(put(h, '480 mm')).toEqual([turn, { op: 'put', at: h.at, text: '480 mm' }]);
 });

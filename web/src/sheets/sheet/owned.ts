@@ -1,28 +1,43 @@
-import type { Handle } from '../../api/types';
+import type { Change, Handle } from '../../api/types';
 import { clamp } from '../../draw/station';
 import type { Selected } from '../../state/view.svelte';
 
-// ofSelection are the declared lengths of what is selected: of a piece the ends and walls
-// of its part, of the core its ends, of anything else the cuts and openings in its stretch.
-export function ofSelection(handles: readonly Handle[], selected?: Selected): Handle[] {
+// ofSelection are the handles on a lane of what is selected: those that name its mark; of a
+// piece the ends and walls of its part; of anything else the cuts and openings in its
+// stretch.
+export function ofSelection(
+  handles: readonly Handle[],
+  selected?: Selected,
+  lane = 'elevation',
+): Handle[] {
   if (!selected) return [];
+  const here = handles.filter((h) => h.lanes.includes(lane));
+  const named = here.filter((h) => h.marks.some((m) => means(m, selected.id)));
+  if (named.length) return named;
   const part = /^(?:piece|cut|print)-([^.]+)\./.exec(selected.id)?.[1];
   if (part !== undefined) {
-    return handles.filter(
+    return here.filter(
       (h) => h.at.path.startsWith(`parts.${part}.`) || (h.provisional && h.part === part),
     );
   }
-  if (/^(core|post)(-|$)/.test(selected.id))
-    return handles.filter((h) => h.at.path.startsWith('core.'));
   const span = selected.span;
   const slack = 1;
-  return handles.filter(
+  return here.filter(
     (h) =>
       span !== undefined &&
-      !h.at.path.startsWith('parts.') &&
+      /^(cuts|openings)(\.|$)/.test(h.at.path) &&
       h.station_mm >= span.from - slack &&
       h.station_mm <= span.to + slack,
   );
+}
+
+function means(mark: string, id: string): boolean {
+  return mark.endsWith('-') ? id.startsWith(mark) : id === mark;
+}
+
+// put writes a handle's value, with what belongs to the same edit.
+export function put(h: Handle, text: string): Change[] {
+  return [...(h.with ?? []), { op: 'put', at: h.at, text }];
 }
 
 const catchPx = 7; // a drag nearer than this to a snap lies on it

@@ -1,0 +1,184 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Browser, Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { launch, open } from './browser';
+import { Program } from './program';
+
+// An edit on every lane, by pointer or by keys: what follows is seen on the lane, the file
+// says it, and undo brings the lane back as it was.
+
+const program = new Program('foyer-rocket');
+let browser: Browser;
+
+beforeAll(async () => {
+  await program.start();
+  browser = await launch();
+  await program.derived();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await program.end();
+});
+
+const text = () => readFileSync(join(program.dir ?? '', 'build.yaml'), 'utf8');
+
+interface Case {
+  lane: string; // its name
+  sheet?: string;
+  mark: string; // that is selected, on the lane itself unless said
+  on?: string; // id of the lane it is selected on
+  folded?: boolean; // what follows stands in its folded line
+  edit: (lane: Locator, page: Page) => Promise<void>;
+  undo: string; // name of the step
+  says: string; // in the file, after it
+}
+
+// slide moves a grip by so many arrow keys and lets it go with Enter.
+async function slide(lane: Locator, name: RegExp, key: string, times: number) {
+  const grip = lane.getByRole('slider', { name });
+  await grip.focus();
+  for (let n = 0; n < times; n++) await grip.press(key);
+  await grip.press('Enter');
+}
+
+// drag pulls a grip along by so many px.
+async function drag(lane: Locator, page: Page, name: RegExp, by: number) {
+  const box = await lane.getByRole('slider', { name }).boundingBox();
+  if (!box) throw new Error('the grip is not shown');
+  const y = box.y + 6;
+  await page.mouse.move(box.x + box.width / 2, y);
+  await page.mouse.down();
+  for (const part of [0.4, 0.8, 1]) await page.mouse.move(box.x + box.width / 2 + by * part, y);
+  await page.mouse.up();
+}
+
+async function type(lane: Locator, name: string, to: string) {
+  await lane.getByRole('button', { name: new RegExp(`^${name},`) }).click();
+  const field = lane.getByLabel(`${name}, as declared`);
+  await field.fill(to);
+  await field.press('Enter');
+}
+
+const cases: Case[] = [
+  {
+    lane: 'Elevation',
+    mark: 'component-voice',
+    edit: (lane, page) => drag(lane, page, /^place of voice-hole/, 40),
+    undo: 'place of voice-hole',
+    says: 'voice-hole: {part: body, at: ',
+  },
+  {
+    lane: 'Pieces',
+    mark: 'print-body.+1.+2',
+    edit: (lane) => slide(lane, /^cut \+1 of body/, 'Shift+ArrowRight', 2),
+    undo: 'accept c1',
+    says: 'cuts:',
+  },
+  {
+    lane: 'Walls',
+    mark: 'piece-nose.foot.nose',
+    on: 'elevation',
+    edit: (lane) => slide(lane, /^wall of nose/, 'ArrowUp', 4),
+    undo: 'wall of nose',
+    says: 'to: 218.5 ref\n    wall: 2.8 mm',
+  },
+  {
+    lane: 'Core and stock',
+    mark: 'core-length',
+    edit: (lane) => slide(lane, /^nose of the core/, 'Shift+ArrowLeft', 3),
+    undo: 'nose of the core',
+    says: 'to: 176 ref',
+  },
+  {
+    lane: 'Fits',
+    mark: 'fit-body-shoulder',
+    edit: async (lane) => {
+      await lane.getByLabel('joint body and shoulder').selectOption('butt');
+    },
+    undo: 'joint body and shoulder',
+    says: 'kind: butt',
+  },
+  {
+    lane: 'Weight',
+    mark: 'centre-of-mass',
+    folded: true,
+    edit: (lane) => type(lane, 'base across', '900 mm'),
+    undo: 'base across',
+    says: 'across: 900 mm',
+  },
+  {
+    lane: 'Finish',
+    mark: 'zone-nose.foot.nose',
+    edit: (lane) => type(lane, 'coats of colour', '4'),
+    undo: 'coats of colour',
+    says: 'colour_coats: 4',
+  },
+  {
+    lane: 'Error',
+    mark: 'doubt',
+    edit: (lane) => type(lane, 'length of the reference', '218.5 ± 0.8 ref'),
+    undo: 'length of the reference',
+    says: 'length: 218.5 ± 0.8 ref',
+  },
+  {
+    lane: 'Lights & sound',
+    sheet: 'lights',
+    mark: 'component-glow',
+    edit: (lane, page) => drag(lane, page, /^place of glow/, 12),
+    undo: 'place of glow',
+    says: 'glow: {kind: strip-60, in: bell, at: ',
+  },
+];
+
+// seen is all that a lane shows, drawn and written, but for what goes with the selection
+// and the plumb line.
+const seen = (lane: Locator) =>
+  lane.evaluate((e) => {
+    const words = [...e.querySelectorAll<HTMLElement>('h2, p:not(.here), .remark')].map(
+      (p) => p.innerText,
+    );
+    return words.join('\n') + (e.querySelector('.drawing')?.innerHTML ?? '');
+  });
+
+describe('an edit on every lane', () => {
+  test.each(cases)('$lane', async (c) => {
+    const { page, faults } = await open(
+      browser,
+      `${program.base}/#/${program.build}/${c.sheet ?? 'sheet'}`,
+    );
+    const lane = page.getByRole('region', { name: c.lane, exact: true });
+    await lane.waitFor();
+    const fold = lane.getByRole('button', { name: c.lane, expanded: false });
+    const closed = (await fold.count()) > 0;
+    const line = closed ? await seen(lane) : '';
+    if (closed) await fold.click();
+    const from = c.on ? page.locator(`[data-lane="${c.on}"]`) : lane;
+    const mark = from.locator(`[data-mark="${c.mark}"]`).first();
+    await mark.waitFor();
+    const redrawn = c.mark.match(/^(piece|print)-/)
+      ? page.waitForResponse((r) => r.url().includes('selected='))
+      : undefined;
+    await mark.dispatchEvent('click');
+    await redrawn;
+    await lane.locator('.over, .strip').locator('button, select, [role=slider]').first().waitFor();
+    const file = text();
+    const before = c.folded ? line : await seen(lane);
+    await c.edit(lane, page);
+    if (c.folded) await lane.getByRole('button', { name: c.lane, expanded: true }).click();
+    const undo = page.getByRole('button', { name: `Undo: ${c.undo}` });
+    await undo.waitFor();
+    expect(text()).toContain(c.says);
+    expect(text()).not.toBe(file);
+    const same = async () => (await seen(lane)) === before; // no page of paths in the report
+    await expect.poll(same, { timeout: 20_000 }).toBe(false);
+    await undo.click();
+    await page.getByRole('button', { name: `Redo: ${c.undo}` }).waitFor();
+    await expect.poll(same, { timeout: 20_000 }).toBe(true);
+    const body = (t: string) => t.replace(/^revision: .*$/m, '');
+    expect(body(text())).toBe(body(file));
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+});
