@@ -66,7 +66,7 @@ type buildChecker struct {
 func (c *buildChecker) reference() model.DeclaredReference {
 	raw := c.raw.Reference
 	out := model.DeclaredReference{
-		At: c.at("reference"), Photo: string(raw.Photo), Marks: string(raw.Marks), Outline: string(raw.Outline),
+		At: c.at("reference"), Photo: string(raw.Photo), Marks: string(raw.Marks), Outline: string(raw.Outline), Grid: raw.Grid.Dim,
 		Length: raw.Length.Dim, Around: raw.Around, Datum: "left",
 	}
 	if raw.Datum != nil {

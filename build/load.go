@@ -160,10 +160,7 @@ func oneOf(doc *document, raw buildFile) finding.List {
 		c.missing("enlarge.ratio", "enlarge", "write ratio: 6, or length: 1311 mm")
 	}
 	if n := doc.find("reference"); n != nil && n.kind == mappingNode && n.child("photo") == nil && n.child("outline") == nil && raw.needsBody() {
-		c.missing("reference.photo", "reference", "write photo: and marks:, or outline:")
-	}
-	if raw.Reference.Photo != "" && doc.find("reference.marks") == nil && raw.Reference.Outline == "" {
-		c.missing("reference.marks", "reference", "write marks: and the file with the crossings seen in the photograph")
+		c.missing("reference.photo", "reference", "write photo:, or outline:")
 	}
 	return c.found
 }

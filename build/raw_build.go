@@ -25,16 +25,17 @@ type buildFile struct {
 }
 
 type referenceFile struct {
-	Photo   fileName     `yaml:"photo,omitempty" example:"photos/rocket.jpg" jsonschema_description:"photograph on the mat"`
-	Marks   fileName     `yaml:"marks,omitempty" example:"photos/rocket-marks.yaml" jsonschema_description:"crossings of the mat seen in the photograph"`
-	Outline fileName     `yaml:"outline,omitempty" example:"outlines/rocket.yaml" jsonschema_description:"outline typed or accepted, instead of a photograph"`
-	Datum   *datumEnd    `yaml:"datum,omitempty" example:"left" jsonschema_description:"which end of the photograph is station 0; left unless said"`
-	Length  refDimension `yaml:"length,omitempty" example:"218.5 ± 0.2 ref" jsonschema:"exclusiveMinimum=0" jsonschema_description:"overall, by caliper; weighed with the photograph"`
-	Around  [][2]float64 `yaml:"around,omitempty" jsonschema:"minItems=3" jsonschema_description:"rough polygon round the object, mm on the mat"`
-	Hidden  []hiddenFile `yaml:"hidden,omitempty" jsonschema_description:"stretches that the photograph does not show"`
-	Rests   []restFile   `yaml:"rests,omitempty" jsonschema_description:"what stands out of the body and touches the mat"`
-	Brushes []brushFile  `yaml:"brushes,omitempty" jsonschema_description:"what is object and what is mat, painted on the photograph; a later stroke has its way"`
-	Moved   []movedFile  `yaml:"corrections,omitempty" jsonschema_description:"corners and arcs of the outline moved by hand on the photograph"`
+	Photo   fileName      `yaml:"photo,omitempty" example:"photos/rocket.jpg" jsonschema_description:"photograph on the mat"`
+	Marks   fileName      `yaml:"marks,omitempty" example:"photos/rocket-marks.yaml" jsonschema_description:"crossings of the mat picked by hand, where its grid is not found"`
+	Grid    shopDimension `yaml:"grid,omitempty" example:"10 mm" jsonschema:"exclusiveMinimum=0" jsonschema_description:"step of the mat's printed grid, where the photograph does not show it"`
+	Outline fileName      `yaml:"outline,omitempty" example:"outlines/rocket.yaml" jsonschema_description:"outline typed or accepted, instead of a photograph"`
+	Datum   *datumEnd     `yaml:"datum,omitempty" example:"left" jsonschema_description:"which end of the photograph is station 0; left unless said"`
+	Length  refDimension  `yaml:"length,omitempty" example:"218.5 ± 0.2 ref" jsonschema:"exclusiveMinimum=0" jsonschema_description:"overall, by caliper; weighed with the photograph"`
+	Around  [][2]float64  `yaml:"around,omitempty" jsonschema:"minItems=3" jsonschema_description:"rough polygon round the object, mm on the mat"`
+	Hidden  []hiddenFile  `yaml:"hidden,omitempty" jsonschema_description:"stretches that the photograph does not show"`
+	Rests   []restFile    `yaml:"rests,omitempty" jsonschema_description:"what stands out of the body and touches the mat"`
+	Brushes []brushFile   `yaml:"brushes,omitempty" jsonschema_description:"what is object and what is mat, painted on the photograph; a later stroke has its way"`
+	Moved   []movedFile   `yaml:"corrections,omitempty" jsonschema_description:"corners and arcs of the outline moved by hand on the photograph"`
 
 	Features map[string]featureFile `yaml:"features,omitempty" jsonschema_description:"what was marked on the body's side in the photograph, by id"`
 }

@@ -46,6 +46,9 @@ func (r *runner) measure(ctx context.Context) error {
 		Length:  unit.Value{X: ref.Length.MM, U: ref.Length.U},
 		PhotoAt: ref.At.Key("photo"), MarksAt: ref.At.Key("marks"),
 	}
+	if ref.Grid.MM > 0 {
+		in.Marks.PitchMM = ref.Grid.MM
+	}
 	for _, h := range ref.Hidden {
 		in.Hidden = append(in.Hidden, r.hidden(h))
 	}

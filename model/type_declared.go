@@ -31,9 +31,10 @@ type Declared struct {
 // DeclaredReference is what is known of the copied object before measuring.
 type DeclaredReference struct {
 	At          finding.Place
-	Photo       string // file of the build folder; empty when the outline is typed
-	Marks       string // file of the build folder
-	Outline     string // file of a typed or accepted outline
+	Photo       string   // file of the build folder; empty when the outline is typed
+	Marks       string   // file of the build folder
+	Grid        unit.Dim // step of the mat's print, where it was told
+	Outline     string   // file of a typed or accepted outline
 	Length      unit.Dim
 	Around      [][2]float64 // rough polygon round the object, mm on the mat
 	Hidden      []DeclaredHidden

@@ -9,13 +9,15 @@ import (
 	"scalewright/book"
 	"scalewright/build"
 	"scalewright/finding"
+	"scalewright/model"
 	"scalewright/stage/measure"
 	"scalewright/unit"
 )
 
 type measureCmd struct {
 	Photo  []string `arg:"" help:"Photograph of the reference on a cutting mat." type:"path"`
-	Marks  string   `help:"Places of the mat's grid picked in the photograph: YAML or JSON {pitch_mm, marks: [{px: [x, y], mm: [X, Y]}]}, pixels of the upright picture." type:"path"`
+	Marks  string   `help:"Places of the mat's grid picked in the photograph, where it is not found by itself: YAML or JSON {pitch_mm, marks: [{px: [x, y], mm: [X, Y]}]}, pixels of the upright picture." type:"path"`
+	Grid   string   `help:"Step of the mat's printed grid, such as 10mm or 1/2in, where the photograph does not show it."`
 	Datum  string   `help:"End that is station 0: left or right." enum:"left,right" default:"left"`
 	Length string   `help:"Length by caliper, such as \"218.5 ± 0.2 mm\"."`
 	Thick  float64  `help:"Thickness of flat parts that lie on the mat, mm."`
@@ -51,24 +53,26 @@ func (c *measureCmd) input() (measure.Input, error) {
 	if len(c.Photo) > 1 {
 		return measure.Input{}, &usageError{"several photographs of one reference cannot be measured together", "measure each for itself"}
 	}
-	if c.Marks == "" {
-		return measure.Input{}, &usageError{"the mat's grid is not found without marks", "pick eight or more crossings all round the object and give them with --marks FILE"}
-	}
 	photo, err := os.ReadFile(c.Photo[0])
 	if err != nil {
 		return measure.Input{}, err
 	}
-	text, err := os.ReadFile(c.Marks)
-	if err != nil {
-		return measure.Input{}, err
-	}
-	marks, err := build.ReadMarks(filepath.Base(c.Marks), text)
-	if err != nil {
-		return measure.Input{}, err
-	}
 	in := measure.Input{
-		Photo: photo, Marks: marks, Datum: c.Datum, Flat: true, Thick: c.Thick,
-		PhotoAt: finding.Place{File: filepath.Base(c.Photo[0])}, MarksAt: finding.Place{File: filepath.Base(c.Marks)},
+		Photo: photo, Datum: c.Datum, Flat: true, Thick: c.Thick,
+		PhotoAt: finding.Place{File: filepath.Base(c.Photo[0])}, MarksAt: finding.Place{File: filepath.Base(c.Photo[0])},
+	}
+	if c.Marks != "" {
+		if in.Marks, err = readMarks(c.Marks); err != nil {
+			return in, err
+		}
+		in.MarksAt.File = filepath.Base(c.Marks)
+	}
+	if c.Grid != "" {
+		d, err := unit.ParseDim(c.Grid)
+		if err != nil || d.MM <= 0 {
+			return in, &usageError{fmt.Sprintf("--grid %q is no length", c.Grid), "write it like 10mm or 1/2in"}
+		}
+		in.Marks.PitchMM = d.MM
 	}
 	if c.Length != "" {
 		d, err := unit.ParseDim(c.Length)
@@ -78,6 +82,14 @@ func (c *measureCmd) input() (measure.Input, error) {
 		in.Length = unit.Estimate(d.MM, d.U)
 	}
 	return in, nil
+}
+
+func readMarks(name string) (model.Marks, error) {
+	text, err := os.ReadFile(name)
+	if err != nil {
+		return model.Marks{}, err
+	}
+	return build.ReadMarks(filepath.Base(name), text)
 }
 
 // How many stations the plain report prints.
@@ -91,14 +103,22 @@ func (c *measureCmd) print(f *face, r measure.Result, found finding.List, w find
 		printFlat(f, r.Outlines)
 		return
 	}
-	fmt.Fprintf(f.out, "length %.2f ± %.2f mm, camera %.0f mm above the mat, marks within %.2f px\n",
-		r.Length.Value, 2*r.Length.U, r.Camera.HeightMM, r.Grid.RMSPx)
+	fmt.Fprintf(f.out, "length %.2f ± %.2f mm, camera %.0f mm above the mat, %s within %.2f px\n",
+		r.Length.Value, 2*r.Length.U, r.Camera.HeightMM, crossings(r.Grid), r.Grid.RMSPx)
 	fmt.Fprintln(f.out, "station  radius     ±   (mm of the reference; ± is two standard uncertainties)")
 	step := max(1, len(r.Profile)/stationsPrinted)
 	for i := 0; i < len(r.Profile); i += step {
 		p := r.Profile[i]
 		fmt.Fprintf(f.out, "%7.1f %7.2f %5.2f\n", p.Station, p.Radius, 2*p.U)
 	}
+}
+
+// crossings says what the camera was fitted to.
+func crossings(g measure.Grid) string {
+	if !g.Found {
+		return fmt.Sprintf("%d marks", g.Crossings)
+	}
+	return fmt.Sprintf("grid of %g mm found, %d crossings", g.PitchMM, g.Crossings)
 }
 
 // printFlat lists flat outlines, a segment a line.

@@ -20,8 +20,8 @@ const (
 // and are not covered by the object on both sides of it: a line that ends at the
 // object, or runs along its edge, is no part of it. What it takes of the object
 // itself is less than a millimetre, which the search for the edge makes good.
-func trimLines(r *reduced, g grid, cam *camera.Camera, pitch float64) grid {
-	if pitch <= 4*lineAside {
+func trimLines(r *reduced, g grid, cam *camera.Camera, pitch [2]float64) grid {
+	if min(pitch[0], pitch[1]) <= 4*lineAside {
 		return g
 	}
 	out := g.clone()
@@ -47,7 +47,7 @@ func trimLines(r *reduced, g grid, cam *camera.Camera, pitch float64) grid {
 			continue
 		}
 		p := r2.Vec{X: m.X, Y: m.Y}
-		lx, ly := math.Round(p.X/pitch)*pitch, math.Round(p.Y/pitch)*pitch
+		lx, ly := math.Round(p.X/pitch[0])*pitch[0], math.Round(p.Y/pitch[1])*pitch[1]
 		if math.Abs(p.X-lx) < lineHalf && !(on(r2.Vec{X: lx - lineAside, Y: p.Y}) && on(r2.Vec{X: lx + lineAside, Y: p.Y})) {
 			out.on[i] = false
 		}

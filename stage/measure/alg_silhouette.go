@@ -25,14 +25,14 @@ type ground struct {
 	reduced *reduced
 	region  []bool
 	bare    *background
-	pitch   float64 // of the grid, mm
-	scale   float64 // reduced pixels a millimetre
-	thin    int     // reduced pixels that half a printed line takes
-	brushes []Brush // what the maker painted
+	pitch   [2]float64 // of the grid in X and Y, mm
+	scale   float64    // reduced pixels a millimetre
+	thin    int        // reduced pixels that half a printed line takes
+	brushes []Brush    // what the maker painted
 }
 
 // findGround looks at a region of the mat (pixels of the full picture).
-func findGround(ctx context.Context, p *picture, cam *camera.Camera, region []r2.Vec, pitch float64) (ground, error) {
+func findGround(ctx context.Context, p *picture, cam *camera.Camera, region []r2.Vec, pitch [2]float64) (ground, error) {
 	r, err := reduce(ctx, p)
 	if err != nil {
 		return ground{}, err

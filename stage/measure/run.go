@@ -18,7 +18,6 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	var list finding.List
 	out := Result{
 		Units: "mm", View: "side", Lost: true,
-		Grid:    Grid{PitchMM: in.Marks.PitchMM, Crossings: len(in.Marks.Marks)},
 		Profile: []Point{}, Segments: []Segment{}, Outlines: []Outline{},
 	}
 	p, err := decode(ctx, in.Photo)
@@ -29,18 +28,24 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		list.Add(decodeFinding(err, in.PhotoAt))
 		return out, list, nil
 	}
-	marks := marksOf(in, p)
-	fit, err := camera.Fit(marks, camera.Known{Width: p.w, Height: p.h, F35: p.f35, PrintTrue: true})
+	printed, ok, err := marksFor(ctx, p, in, &list)
+	if err != nil || !ok {
+		return out, list, err
+	}
+	marks := printed.marks
+	out.Grid = Grid{Found: printed.found, PitchMM: printed.step, Crossings: len(marks)}
+	known := printed.known(p)
+	fit, err := camera.Fit(marks, known)
 	if err != nil {
 		list.Add(fitFinding(err, len(marks), in.MarksAt))
 		return out, list, nil
 	}
-	out.Grid.RMSPx = fit.RMS
+	out.Grid.RMSPx, out.Lens, out.Marks = fit.RMS, fit.Camera, marks
 	out.Camera = Camera{K1: fit.K1, K2: fit.K2, HeightMM: fit.Height(), TiltDeg: fit.Tilt() / deg}
-	checkFit(&list, &fit, in)
+	checkFit(&list, &fit, marks, in)
 
 	region := regionOf(&fit.Camera, in.Around, marks)
-	m, err := findGround(ctx, p, &fit.Camera, region, in.Marks.PitchMM)
+	m, err := findGround(ctx, p, &fit.Camera, region, printed.steps(&fit))
 	if err != nil {
 		return out, nil, err
 	}
@@ -54,7 +59,15 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 			return out, nil, err
 		}
 	}
-	sil, ok := silhouette{}, false
+	if printed.found && len(objects) > 0 {
+		if again, err := camera.Fit(m.clearOf(marks, objects[0]), known); err == nil {
+			fit = again // m looks through the same camera
+			out.Lens = fit.Camera
+			out.Camera = Camera{K1: fit.K1, K2: fit.K2, HeightMM: fit.Height(), TiltDeg: fit.Tilt() / deg}
+		}
+	}
+	sil := silhouette{}
+	ok = false
 	if objects = m.wanted(objects); len(objects) > 0 {
 		if sil, ok, err = m.silhouetteOf(ctx, objects[0]); err != nil {
 			return out, nil, err
@@ -69,6 +82,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		set.hidden = append(set.hidden, hidden{h.From, h.To})
 	}
 	set.marked = markedOf(&fit.Camera, in.Features)
+	out.Contour = contourOf(sil.edge)
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
 	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
@@ -87,6 +101,15 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	out.Seen = sol.seen(v, p, set.flip, out.Length.Value/(sol.hi.s-sol.lo.s))
 	out.Lost = list.Blocked()
 	return out, list, nil
+}
+
+// contourOf is the edge as places of the photograph.
+func contourOf(edge []edgePoint) [][2]float64 {
+	out := make([][2]float64, len(edge))
+	for i, e := range edge {
+		out[i] = [2]float64{e.at.X, e.at.Y}
+	}
+	return out
 }
 
 func marksOf(in Input, p *picture) []camera.Mark {
@@ -152,7 +175,7 @@ func checkGrid(list *finding.List, in Input) {
 	}
 }
 
-func checkFit(list *finding.List, fit *camera.Fitted, in Input) {
+func checkFit(list *finding.List, fit *camera.Fitted, marks []camera.Mark, in Input) {
 	checkGrid(list, in)
 	worst := 0
 	for i, o := range fit.Off {
@@ -161,10 +184,10 @@ func checkFit(list *finding.List, fit *camera.Fitted, in Input) {
 		}
 	}
 	if fit.RMS > marksDisagree || fit.Off[worst] > max(strayMark*fit.Sigma*math.Sqrt2, marksDisagree) {
-		m := in.Marks.Marks[worst]
+		m := marks[worst]
 		list.Add(finding.New("marks-disagree", in.MarksAt, finding.Args{
 			"off": finding.Number(fit.Off[worst]), "rms": finding.Number(fit.RMS),
-			"x": finding.Number(m.Mat[0]), "y": finding.Number(m.Mat[1]),
+			"x": finding.Number(m.Mm.X), "y": finding.Number(m.Mm.Y),
 		}))
 	}
 	if !fit.FocalKnown {

@@ -9,6 +9,9 @@ import (
 // Input is one photograph and what is told of it.
 type Input struct {
 	Photo []byte // JPEG, PNG, TIFF or WebP, as it came from the camera
+
+	// Marks are crossings of the mat picked by hand; without any the grid is looked
+	// for, and PitchMM, if given, is what its step is known to be.
 	Marks model.Marks
 
 	// Around is a rough polygon round the object, mm on the mat; empty: the

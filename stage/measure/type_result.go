@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"scalewright/craft/camera"
 	"scalewright/craft/limb"
 	"scalewright/model"
 )
@@ -22,12 +23,15 @@ type Result struct {
 	Lies     limb.Pose      `json:"-"`        // how the body lay before the camera
 	Features []Featured     `json:"-"`        // what was marked on it
 	Unseen   []model.Hidden `json:"-"`        // stretches that neither the view nor the maker tells
+	Lens     camera.Camera  `json:"-"`        // the camera, over the mat
+	Marks    []camera.Mark  `json:"-"`        // what it was fitted to
+	Contour  [][2]float64   `json:"-"`        // the closed edge of the whole object, pixels
 	Lost     bool           `json:"-"`        // no profile: the findings say why
 }
 
 // Grid is what was known of the mat's grid.
 type Grid struct {
-	Found     bool    `json:"found"` // by itself; marks are picked by hand
+	Found     bool    `json:"found"` // by itself; else from marks picked by hand
 	PitchMM   float64 `json:"pitch_mm"`
 	Crossings int     `json:"crossings"`
 	RMSPx     float64 `json:"rms_px"`

@@ -1,0 +1,212 @@
+package matgrid_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"scalewright/craft/camera"
+	"scalewright/craft/matgrid"
+)
+
+// sheet is a mat drawn for a test, on a table, with a ruler across it.
+type sheet struct {
+	step       float64 // mm
+	cols, rows int
+	ink, mat   float64 // of 255
+	border     int     // strokes a step; 0: none
+	ruler      float64 // graduation, mm; 0: none
+	noise      float64
+	cam        camera.Camera
+}
+
+const width, height = 1200, 900
+
+// above is a camera over the middle of the sheet.
+func (s sheet) above(h, tilt, turn, f float64) camera.Camera {
+	c := camera.Camera{F: f, Cx: 602, Cy: 448, K1: 0.03, K2: -0.01}
+	c.C = r3.Vec{X: s.step*float64(s.cols)/2 + h*math.Sin(tilt), Y: s.step * float64(s.rows) / 2, Z: h}
+	sin, cos := math.Sincos(turn)
+	st, ct := math.Sincos(tilt)
+	x, down := r3.Vec{X: cos * ct, Y: sin, Z: cos * st}, r3.Vec{X: -st, Z: -ct}
+	x = r3.Unit(r3.Sub(x, r3.Scale(r3.Dot(x, down), down)))
+	y := r3.Cross(down, x)
+	c.R = [3][3]float64{{x.X, x.Y, x.Z}, {y.X, y.Y, y.Z}, {down.X, down.Y, down.Z}}
+	return c
+}
+
+// tone is the light at a place of the sheet, mm.
+func (s sheet) tone(p r2.Vec) float64 {
+	w, h := s.step*float64(s.cols), s.step*float64(s.rows)
+	line := func(v, pitch, half float64) bool { return math.Abs(v-math.Round(v/pitch)*pitch) < half }
+	if s.ruler > 0 {
+		t, o := p.X*math.Cos(0.3)+p.Y*math.Sin(0.3), p.Y*math.Cos(0.3)-p.X*math.Sin(0.3)
+		if t > 30 && t < 200 && o > 20 && o < 48 {
+			if (o < 26 || o > 42) && line(t, s.ruler, 0.13*s.ruler) {
+				return 60
+			}
+			return 190
+		}
+	}
+	if p.X < -12 || p.Y < -12 || p.X > w+12 || p.Y > h+12 { // a table with grain
+		return 120 + 40*math.Sin(p.Y*1.3)*math.Sin(p.Y*0.31+0.02*p.X)
+	}
+	if p.X > -0.2 && p.Y > -0.2 && p.X < w+0.2 && p.Y < h+0.2 {
+		if line(p.X, s.step, 0.2) || line(p.Y, s.step, 0.2) {
+			return s.ink
+		}
+	} else if s.border > 0 && p.X > 0 && p.X < w && p.Y > -2 && p.Y < 0 && line(p.X, s.step/float64(s.border), 0.12) {
+		return s.ink
+	}
+	if math.Abs(p.X-p.Y) < 0.15 || math.Abs(p.X+1.7*p.Y-160) < 0.1 { // a diagonal and a scratch
+		return (s.ink + s.mat) / 2
+	}
+	return s.mat
+}
+
+// photo draws the sheet as its camera sees it, with 2 × 2 looks a pixel.
+func (s sheet) photo() matgrid.Picture {
+	rng := rand.New(rand.NewPCG(1, 2))
+	p := matgrid.Picture{W: width, H: height, RGB: make([]uint8, 3*width*height)}
+	for y := range height {
+		for x := range width {
+			sum := 0.0
+			for k := range 4 {
+				px := r2.Vec{X: float64(x) + float64(k%2)/2 - 0.25, Y: float64(y) + float64(k/2)/2 - 0.25}
+				if m, ok := s.cam.OnPlane(px, 0); ok {
+					sum += s.tone(r2.Vec{X: m.X, Y: m.Y}) / 4
+				}
+			}
+			v := uint8(min(255, max(0, sum+s.noise*rng.NormFloat64())))
+			i := 3 * (y*width + x)
+			p.RGB[i], p.RGB[i+1], p.RGB[i+2] = v, v, v
+		}
+	}
+	return p
+}
+
+func metric() sheet {
+	return sheet{step: 10, cols: 30, rows: 22, ink: 200, mat: 70, border: 10, ruler: 1, noise: 4}
+}
+
+func TestFind(t *testing.T) {
+	tests := []struct {
+		name   string
+		change func(*sheet)
+		step   float64
+	}{
+		{"border and ruler", func(*sheet) {}, 10},
+		{"border alone", func(s *sheet) { s.ruler = 0 }, 10},
+		{"ruler alone", func(s *sheet) { s.border = 0 }, 10},
+		{"neither", func(s *sheet) { s.border, s.ruler = 0, 0 }, 0},
+		{"dark lines", func(s *sheet) { s.ink, s.mat = 60, 180 }, 10},
+		{"half an inch, a ruler in mm", func(s *sheet) { s.step, s.cols, s.rows, s.border = 12.7, 24, 18, 8 }, 12.7},
+		{"half an inch, its own sixteenths", func(s *sheet) { s.step, s.cols, s.rows, s.border, s.ruler = 12.7, 24, 18, 8, 0 }, 0},
+		{"an inch, a ruler in mm", func(s *sheet) { s.step, s.cols, s.rows, s.border = 25.4, 12, 9, 16 }, 25.4},
+		{"printed two hundredths too large", func(s *sheet) { s.step, s.cols, s.rows = 10.2, 29, 21 }, 10},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			s := metric()
+			tt.change(&s)
+			s.cam = s.above(430, 0.06, 0.2, 1320)
+			found, ok, err := matgrid.Find(t.Context(), s.photo())
+			if err != nil || !ok {
+				t.Fatalf("found %v, error %v", ok, err)
+			}
+			if found.StepMM != tt.step {
+				t.Errorf("step %g, want %g (border %d, %d rulers)", found.StepMM, tt.step, found.Border, len(found.Rulers))
+			}
+			s.check(t, found)
+		})
+	}
+}
+
+// check compares every crossing with where the camera put it: they may all be
+// counted from another line, but from one.
+func (s sheet) check(t *testing.T, found matgrid.Found) {
+	t.Helper()
+	if least := s.cols * s.rows / 2; len(found.Crossings) < least {
+		t.Errorf("%d crossings, want %d", len(found.Crossings), least)
+	}
+	var di, dj, n int
+	ss := 0.0
+	for k, c := range found.Crossings {
+		m, _ := s.cam.OnPlane(c.Px, 0)
+		i, j := int(math.Round(m.X/s.step)), int(math.Round(m.Y/s.step))
+		if k == 0 {
+			di, dj = i-c.I, j-c.J
+		}
+		if i-c.I != di || j-c.J != dj {
+			t.Fatalf("crossing (%d, %d) lies on (%d, %d), others %d, %d off", c.I, c.J, i, j, di, dj)
+		}
+		px, _ := s.cam.Project(r3.Vec{X: s.step * float64(i), Y: s.step * float64(j)})
+		ss += r2.Norm2(r2.Sub(px, c.Px))
+		n++
+	}
+	// The goal for photographs is 0.10 px.
+	if rms := math.Sqrt(ss / float64(n)); rms > 0.10 {
+		t.Errorf("crossings off by %.3f px rms", rms)
+	}
+}
+
+// What is not a mat must not be taken for one.
+func TestFindNothing(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	pictures := map[string]func(x, y int) float64{
+		"noise":  func(int, int) float64 { return 128 + 30*rng.NormFloat64() },
+		"grain":  func(x, y int) float64 { return 120 + 60*math.Sin(float64(y)*0.4+0.01*float64(x)) },
+		"black":  func(int, int) float64 { return 0 },
+		"planks": func(x, y int) float64 { return float64(80 + 60*(y/60%2) + 10*(x/700%2)) },
+	}
+	for name, tone := range pictures {
+		p := matgrid.Picture{W: 1000, H: 700, RGB: make([]uint8, 3*1000*700)}
+		for i := range 1000 * 700 {
+			v := uint8(min(255, max(0, tone(i%1000, i/1000))))
+			p.RGB[3*i], p.RGB[3*i+1], p.RGB[3*i+2] = v, v, v
+		}
+		if found, ok, err := matgrid.Find(t.Context(), p); ok || err != nil {
+			t.Errorf("%s: %d crossings found, error %v", name, len(found.Crossings), err)
+		}
+	}
+}
+
+// A ruler's strokes are numbered along it without a slip.
+func TestRuler(t *testing.T) {
+	s := metric()
+	s.cam = s.above(430, 0.1, -0.4, 1320)
+	found, ok, err := matgrid.Find(t.Context(), s.photo())
+	if !ok || err != nil || len(found.Rulers) == 0 {
+		t.Fatalf("found %v, %d rulers, error %v", ok, len(found.Rulers), err)
+	}
+	for _, row := range found.Rulers {
+		first := row.Kept[0]
+		a, _ := s.cam.OnPlane(first.Px, 0)
+		for _, k := range row.Kept[1:] {
+			b, _ := s.cam.OnPlane(k.Px, 0)
+			if d := r3.Norm(r3.Sub(a, b)); math.Abs(d-math.Abs(float64(k.Number-first.Number))) > 0.03 {
+				t.Errorf("strokes %d and %d lie %.3f mm apart", first.Number, k.Number, d)
+			}
+		}
+	}
+}
+
+func TestFindAnyCores(t *testing.T) {
+	s := metric()
+	s.cam = s.above(430, 0.06, 0.2, 1320)
+	photo := s.photo()
+	var got [2]matgrid.Found
+	for k, n := range []int{1, 5} {
+		old := runtime.GOMAXPROCS(n)
+		got[k], _, _ = matgrid.Find(t.Context(), photo)
+		runtime.GOMAXPROCS(old)
+	}
+	if diff := cmp.Diff(got[0], got[1]); diff != "" {
+		t.Error(diff)
+	}
+}
