@@ -60,7 +60,8 @@ func findRidges(ctx context.Context, g *grey, sign float32) (*ridges, error) {
 		return out, nil
 	}
 	slices.Sort(bends)
-	least := overNoise * bends[len(bends)/2]
+	// In a picture without grain the median is a line's own.
+	least := min(overNoise*bends[len(bends)/2], 0.25*bends[len(bends)*49/50])
 	for _, row := range perRow {
 		for _, r := range row {
 			if r.weight >= least {

@@ -195,10 +195,12 @@ func (v view) rest(out *solution, set settings) (slope, height float64, ok bool)
 	out.differ = complete && hullOK && uRim < rimSure &&
 		math.Abs(rimSlope-hullSlope) > max(3*math.Hypot(uRim, uHull), 1*deg)
 	switch {
-	case complete && hullOK && !out.differ:
-		// Both have their say, each by its sureness.
+	case complete && hullOK:
+		// Both have their say, each by its sureness; where they do not agree, the mat
+		// has the last word: nothing sinks into it, and streaks of light on polished
+		// metal look like rings.
 		w, m := 1/(uHull*uHull), 0.0
-		if uRim < rimSure {
+		if uRim < rimSure && !out.differ {
 			m = 1 / (uRim * uRim)
 		}
 		slope := (w*hullSlope + m*rimSlope) / (w + m)

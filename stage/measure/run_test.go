@@ -71,7 +71,7 @@ func TestRunRefuses(t *testing.T) {
 		{"text", measure.Input{Photo: []byte("not a picture at all"), Marks: good}, "photo-unreadable"},
 		{"cut short", measure.Input{Photo: photo[:len(photo)/2], Marks: good}, "photo-unreadable"},
 		{"heic", measure.Input{Photo: heic, Marks: good}, "photo-heic"},
-		{"no marks", measure.Input{Photo: photo}, "marks-too-few"},
+		{"no marks and no grid", measure.Input{Photo: photo}, "grid-not-found"},
 		{"three marks", measure.Input{Photo: photo, Marks: model.Marks{Marks: good.Marks[:3]}}, "marks-too-few"},
 		{"line", measure.Input{Photo: photo, Marks: line}, "marks-on-a-line"},
 		{"mirrored", measure.Input{Photo: photo, Marks: mirrored}, "marks-mirrored"},
