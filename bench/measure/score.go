@@ -1,0 +1,181 @@
+package main
+
+import (
+	"math"
+	"slices"
+
+	"scalewright/finding"
+	"scalewright/stage/measure"
+)
+
+// score is what a result is worth; a figure that there is no answer for is NaN.
+type score struct {
+	name  string
+	traps []string
+	codes []string // of the findings
+
+	found, pitch           float64 // 1 yes, 0 no
+	crossings, mat         float64 // rms: px, mm
+	iou, edge50, edge95    float64
+	profile, silent        float64 // 1 yes, 0 no
+	rms, p95, worst        float64 // of the radius, mm
+	length, allowed        float64 // off, and what may be, mm
+	height, slope          float64 // of the axis: mm, degrees
+	cornerS, cornerR       float64 // rms, mm
+	kinds, spurious, radii float64 // share %, count, worst share %
+	inside, twoU           float64 // %, mm
+	seconds, memory        float64 // s, MiB
+}
+
+// silentShare is the length's error past which a result without a finding is a
+// silent fault.
+const silentShare = 0.01
+
+func scoreOf(s *sample, r measure.Result, list finding.List, byMarks bool) score {
+	no := math.NaN()
+	out := score{
+		name: s.name, traps: s.traps, found: no, pitch: no, crossings: no, mat: no, iou: no, edge50: no, edge95: no,
+		rms: no, p95: no, worst: no, length: no, height: no, slope: no, cornerS: no, cornerR: no,
+		kinds: no, spurious: no, radii: no, inside: no, twoU: no, seconds: no, memory: no,
+		allowed: max(0.3, 0.0015*s.truth.Object.Length),
+	}
+	warned := false
+	for _, f := range list {
+		out.codes = append(out.codes, string(f.Code))
+		warned = warned || f.Severity > finding.Note
+	}
+	if !byMarks {
+		out.found = yes(r.Grid.Found)
+		out.pitch = yes(math.Abs(r.Grid.PitchMM/s.truth.Mat.Pitch-1) < 0.005)
+	}
+	out.crossings, out.mat = s.scoreMat(r)
+	out.iou, out.edge50, out.edge95 = s.scoreEdge(r)
+	out.profile = yes(!r.Lost)
+	out.silent = yes(!r.Lost && !warned && out.pitch == 0)
+	if r.Lost || len(r.Profile) == 0 {
+		return out
+	}
+	r = s.turned(r)
+	out.length = math.Abs(r.Length.Value - s.truth.Object.Length)
+	out.silent = yes(!warned && (out.pitch == 0 || out.length > silentShare*s.truth.Object.Length))
+	if !s.guessable() {
+		// The picture does not tell the scale: what hangs on it is no fault.
+		out.length, out.mat = no, no
+		return out
+	}
+	out.scoreRadius(s, r)
+	if len(s.truth.Object.Fins) == 0 {
+		a, b := r.Axis.StartMM-s.truth.Object.Start, r.Axis.EndMM-s.truth.Object.End
+		out.height = math.Abs(a+b) / 2
+		out.slope = math.Abs(math.Asin(min(1, math.Abs(a-b)/s.truth.Object.Length))) * 180 / math.Pi
+	}
+	out.scoreOutline(s, r)
+	return out
+}
+
+func yes(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// turned is the result counted from the truth's datum end: where the body lies
+// nearly upright in the picture, left and right are close to a toss.
+func (s *sample) turned(r measure.Result) measure.Result {
+	other := r
+	other.Axis = measure.Axis{StartMM: r.Axis.EndMM, EndMM: r.Axis.StartMM}
+	other.Profile = slices.Clone(r.Profile)
+	slices.Reverse(other.Profile)
+	for i := range other.Profile {
+		other.Profile[i].Station = r.Length.Value - other.Profile[i].Station
+	}
+	other.Segments = slices.Clone(r.Segments)
+	slices.Reverse(other.Segments)
+	for i, g := range other.Segments {
+		back := func(p [2]float64) [2]float64 { return [2]float64{r.Length.Value - p[0], p[1]} }
+		g.From, g.To = back(g.To), back(g.From)
+		if g.Centre != nil {
+			c := back(*g.Centre)
+			g.Centre = &c
+		}
+		other.Segments[i] = g
+	}
+	if s.sum(other) < s.sum(r) {
+		return other
+	}
+	return r
+}
+
+func (s *sample) sum(r measure.Result) (sum float64) {
+	for _, p := range r.Profile {
+		sum += min(5, math.Abs(p.Radius-s.at(p.Station)))
+	}
+	return sum
+}
+
+func (out *score) scoreRadius(s *sample, r measure.Result) {
+	var off, twoU []float64
+	in := 0
+	ss := 0.0
+	for _, p := range r.Profile {
+		if !s.clear(p.Station) {
+			continue
+		}
+		e := math.Abs(p.Radius - s.at(p.Station))
+		off, twoU, ss = append(off, e), append(twoU, 2*p.U), ss+e*e
+		if e <= 2*p.U {
+			in++
+		}
+	}
+	n := len(off)
+	if n == 0 {
+		return
+	}
+	slices.Sort(off)
+	slices.Sort(twoU)
+	out.rms, out.p95, out.worst = math.Sqrt(ss/float64(n)), off[n*95/100], off[n-1]
+	out.inside, out.twoU = 100*float64(in)/float64(n), twoU[n/2]
+}
+
+// clear reports whether a station lies 3 mm or more from steps, from both ends
+// and from what fins and plates hide.
+func (s *sample) clear(station float64) bool {
+	const far = 3.0
+	o := &s.truth.Object
+	if station < far || station > o.Length-far {
+		return false
+	}
+	for _, g := range o.Segments {
+		if g.S0 == g.S1 && math.Abs(g.S0-station) < far {
+			return false
+		}
+	}
+	for _, f := range o.Fins {
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, p := range f.Poly {
+			lo, hi = min(lo, p[0]), max(hi, p[0])
+		}
+		if lo-far <= station && station <= hi+far {
+			return false
+		}
+	}
+	for _, p := range o.Plates {
+		if p.From-far <= station && station <= p.To+far {
+			return false
+		}
+	}
+	return true
+}
+
+// at is the true radius, 0 outside.
+func (s *sample) at(station float64) float64 {
+	d := &s.truth.Object.Dense
+	x := station / d.Step
+	if x < 0 || x > float64(len(d.Radius)-1) {
+		return 0
+	}
+	k := min(int(x), len(d.Radius)-2)
+	f := x - float64(k)
+	return d.Radius[k]*(1-f) + d.Radius[k+1]*f
+}
