@@ -101,15 +101,16 @@ func photographs(ctx context.Context, o options) error {
 		}
 		var took []float64
 		var out score
+		in := s.input(o.marks)
 		for range 5 {
 			began := time.Now()
-			r, list, err := measure.Run(ctx, s.input(o.marks))
+			r, list, err := measure.Run(ctx, in)
 			if err != nil {
 				return err
 			}
 			took = append(took, time.Since(began).Seconds())
 			if len(took) == 1 {
-				out = scoreOf(&s, r, list, o.marks)
+				out = scoreOf(&s, in, r, list)
 			}
 		}
 		out.seconds = machine.Median(took)
@@ -169,9 +170,10 @@ func measureSeed(ctx context.Context, dir string, seed uint64, o options) (score
 	if err != nil {
 		return score{}, err
 	}
-	r, list, err := measure.Run(ctx, s.input(o.marks))
+	in := s.input(o.marks)
+	r, list, err := measure.Run(ctx, in)
 	if err != nil {
 		return score{}, fmt.Errorf("seed %d: %w", seed, err)
 	}
-	return scoreOf(&s, r, list, o.marks), nil
+	return scoreOf(&s, in, r, list), nil
 }

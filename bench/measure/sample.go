@@ -109,3 +109,33 @@ func (s *sample) guessable() bool {
 	wrong := math.Abs(s.truth.Mat.Scale[0]-1) > 0.002 || math.Abs(s.truth.Mat.Scale[1]-1) > 0.002
 	return !wrong || s.truth.Ruler.Present
 }
+
+// stepTold reports whether the picture tells the grid's step: by a ruler's
+// millimetres, or by the ticks along the mat's border, at the lines i = 0 and j = 0.
+func (s *sample) stepTold() bool {
+	lens := s.lens()
+	inside := func(x, y, z float64) bool {
+		px, ok := lens.Project(r3.Vec{X: x, Y: y, Z: z})
+		return ok && px.X > 0 && px.Y > 0 && px.X < float64(s.truth.Size[0]) && px.Y < float64(s.truth.Size[1])
+	}
+	const enough = 4
+	n := 0
+	if pose := s.truth.Ruler.Pose; s.truth.Ruler.Present && pose != nil {
+		sin, cos := math.Sincos(pose.Ang * math.Pi / 180)
+		for mm := 0.0; mm <= 300; mm += 10 {
+			if inside(pose.P[0]+mm*cos, pose.P[1]+mm*sin, s.truth.Ruler.TickPlane) {
+				n++
+			}
+		}
+	}
+	low, left := 0, 0
+	for _, c := range s.truth.Mat.Crossings {
+		if c.Visible && c.J == 0 {
+			low++
+		}
+		if c.Visible && c.I == 0 {
+			left++
+		}
+	}
+	return n > enough || low > enough || left > enough
+}

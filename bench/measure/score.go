@@ -31,7 +31,8 @@ type score struct {
 // silent fault.
 const silentShare = 0.01
 
-func scoreOf(s *sample, r measure.Result, list finding.List, byMarks bool) score {
+func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) score {
+	byMarks := len(in.Marks.Marks) > 0
 	no := math.NaN()
 	out := score{
 		name: s.name, traps: s.traps, found: no, pitch: no, crossings: no, mat: no, iou: no, edge50: no, edge95: no,
@@ -46,9 +47,12 @@ func scoreOf(s *sample, r measure.Result, list finding.List, byMarks bool) score
 	}
 	if !byMarks {
 		out.found = yes(r.Grid.Found)
-		out.pitch = yes(math.Abs(r.Grid.PitchMM/s.truth.Mat.Pitch-1) < 0.005)
+		right := math.Abs(r.Grid.PitchMM/s.truth.Mat.Pitch-1) < 0.005
+		if right || r.Grid.Found || s.stepTold() { // else nobody could say it
+			out.pitch = yes(right)
+		}
 	}
-	out.crossings, out.mat = s.scoreMat(r)
+	out.crossings, out.mat = s.scoreMat(in)
 	out.iou, out.edge50, out.edge95 = s.scoreEdge(r)
 	out.profile = yes(!r.Lost)
 	out.silent = yes(!r.Lost && !warned && out.pitch == 0)

@@ -158,18 +158,19 @@ func byTrap(w io.Writer, scores []score) error {
 	fmt.Fprintln(t)
 	for _, name := range names {
 		fmt.Fprintf(t, "%s\t%d", name, len(groups[name]))
-		medians := "\n   medians\t"
+		var medians strings.Builder
+		medians.WriteString("\n   medians\t")
 		for _, it := range items {
 			v, met := it.values(groups[name])
 			if len(v) == 0 {
 				fmt.Fprint(t, "\t-")
-				medians += "\t-"
+				medians.WriteString("\t-")
 				continue
 			}
 			fmt.Fprintf(t, "\t%d/%d", met, len(v))
-			medians += "\t" + figure(v[len(v)/2], it.digits)
+			medians.WriteString("\t" + figure(v[len(v)/2], it.digits))
 		}
-		fmt.Fprintln(t, medians)
+		fmt.Fprintln(t, medians.String())
 	}
 	return t.Flush()
 }

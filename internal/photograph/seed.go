@@ -167,12 +167,16 @@ func (m *maker) chooseCamera() bool {
 	b := s.body
 	across := 2 * b.reach
 	diagonal := math.Hypot(float64(s.w), float64(s.h))
-	for range 60 {
-		// Phones are wide, cameras long.
-		f35 := pick(m, 24, 24, 25, 26, 26, 26, 27, 28, 28, 35, 40, 48, 50, 52, 70)
+	f35 := 0
+	for try := range 160 {
+		// Phones are wide, cameras long; a lens is kept for some tries, or small bodies
+		// would all be seen through long ones.
+		if try%16 == 0 {
+			f35 = pick(m, 24, 24, 25, 26, 26, 26, 27, 28, 28, 35, 40, 48, 50, 52, 70)
+		}
 		height := m.between(350, 900)
 		f := float64(f35) * diagonal / math.Hypot(36, 24)
-		if share := across * f / height / float64(max(s.w, s.h)); share < 0.28 || share > 0.72 {
+		if share := across * f / height / float64(max(s.w, s.h)); share < 0.2 || share > 0.7 {
 			continue
 		}
 		s.f35 = f35

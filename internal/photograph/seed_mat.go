@@ -297,7 +297,7 @@ func (m *maker) chooseCard() {
 
 func (m *maker) chooseFinish() {
 	s := m.s
-	kind := pick(m, "matte_white", "painted", "brass", "steel", "near black", "mat's hue", "painted")
+	kind := pick(m, "matte_white", "painted", "brass", "steel", "near black", "mat's hue", "matte_white")
 	switch m.trap {
 	case trapDark:
 		kind = "near black"

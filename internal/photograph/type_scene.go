@@ -6,7 +6,7 @@ import (
 
 // Version is raised whenever a seed comes to show something else, so that what was
 // drawn before is drawn again.
-const Version = 1
+const Version = 2
 
 // Scene is everything that a photograph shows. The zero value shows nothing;
 // [Seeded] makes one.

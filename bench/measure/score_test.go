@@ -1,0 +1,143 @@
+package main
+
+import (
+	"image"
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/internal/photograph"
+	"scalewright/stage/measure"
+)
+
+// drawn is a small drawn photograph as a sample.
+func drawn(t *testing.T, seed uint64) *sample {
+	t.Helper()
+	scene := photograph.Seeded(seed).Sized(1200)
+	photo, truth, err := scene.Draw(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &sample{name: scene.Name, photo: photo, truth: truth, mask: truth.Coverage, traps: scene.Traps}
+}
+
+// told is the result that knows the truth.
+func told(s *sample) measure.Result {
+	o := &s.truth.Object
+	r := measure.Result{Length: measure.Length{Value: o.Length, U: 0.1}, Axis: measure.Axis{StartMM: o.Start, EndMM: o.End}}
+	r.Grid = measure.Grid{Found: true, PitchMM: s.truth.Mat.Pitch}
+	for k := 0.0; k <= o.Length; k += 0.5 {
+		r.Profile = append(r.Profile, measure.Point{Station: k, Radius: s.at(k), U: 0.1})
+	}
+	for _, g := range o.Segments {
+		seg := measure.Segment{Kind: g.Kind, From: [2]float64{g.S0, g.R0}, To: [2]float64{g.S1, g.R1}}
+		if g.Kind == "arc" {
+			seg.Centre, seg.Radius = &[2]float64{*g.CS, *g.CR}, *g.R
+		}
+		r.Segments = append(r.Segments, seg)
+	}
+	return r
+}
+
+func TestTruthScoresFull(t *testing.T) {
+	for _, seed := range []uint64{3, 8, 14, 16} {
+		s := drawn(t, seed)
+		got := scoreOf(s, s.input(false), told(s), nil)
+		for _, c := range []struct {
+			name string
+			v    float64
+			want float64
+		}{
+			{"pitch", got.pitch, 1},
+			{"radius rms", got.rms, 0},
+			{"radius worst", got.worst, 0},
+			{"length", got.length, 0},
+			{"corner station", got.cornerS, 0},
+			{"corner radius", got.cornerR, 0},
+			{"kinds", got.kinds, 100},
+			{"spurious", got.spurious, 0},
+			{"inside", got.inside, 100},
+			{"silent", got.silent, 0},
+		} {
+			if math.Abs(c.v-c.want) > 1e-9 {
+				t.Errorf("seed %d: %s of the truth itself is %v, want %v", seed, c.name, c.v, c.want)
+			}
+		}
+		if len(s.truth.Object.Fins) == 0 && (got.height > 1e-9 || got.slope > 1e-9) {
+			t.Errorf("seed %d: axis of the truth itself is off by %v mm, %v°", seed, got.height, got.slope)
+		}
+	}
+}
+
+// What is wrong and not said is a silent fault; said, it is none.
+func TestSilentFault(t *testing.T) {
+	s := drawn(t, 8)
+	r := told(s)
+	r.Length.Value *= 1.02
+	if got := scoreOf(s, s.input(false), r, nil); got.silent != 1 {
+		t.Error("a length 2 % too long was not called a silent fault")
+	}
+	r = told(s)
+	r.Grid.PitchMM *= 1.27
+	if got := scoreOf(s, s.input(false), r, nil); got.silent != 1 || got.pitch != 0 {
+		t.Error("a wrong pitch was not called a silent fault")
+	}
+}
+
+// A result counted from the other end is the same result.
+func TestTurnedRound(t *testing.T) {
+	s := drawn(t, 14)
+	r := told(s)
+	for i := range r.Profile {
+		r.Profile[i].Station = s.truth.Object.Length - r.Profile[i].Station
+	}
+	if got := scoreOf(s, s.input(false), r, nil); got.rms > 1e-9 {
+		t.Errorf("turned round, the truth is off by %v mm rms", got.rms)
+	}
+}
+
+func TestRigid(t *testing.T) {
+	sin, cos := math.Sincos(2)
+	var a, b []r2.Vec
+	for k := range 10 {
+		p := r2.Vec{X: float64(k * k % 7), Y: float64(k)}
+		a, b = append(a, p), append(b, r2.Vec{X: cos*p.X - sin*p.Y + 5, Y: sin*p.X + cos*p.Y - 3})
+	}
+	if got := rigid(a, b); got > 1e-12 {
+		t.Errorf("moved points are %v apart", got)
+	}
+	for i := range b {
+		b[i] = r2.Scale(1.01, b[i])
+	}
+	if got := rigid(a, b); got < 0.01 {
+		t.Errorf("points 1 %% larger are %v apart", got)
+	}
+}
+
+// A disc against its own outline: shared area whole, edges together.
+func TestFillAndEdge(t *testing.T) {
+	mask := image.NewGray(image.Rect(0, 0, 120, 100))
+	var line [][2]float64
+	for k := range 720 {
+		sin, cos := math.Sincos(float64(k) * math.Pi / 360)
+		line = append(line, [2]float64{60.3 + 30*cos, 48.7 + 30*sin})
+	}
+	area := 0.0
+	row := make([]float64, 120)
+	for y := range 100 {
+		fillRow(line, float64(y), row)
+		for x, v := range row {
+			area += v
+			mask.Pix[y*mask.Stride+x] = uint8(math.Round(255 * v))
+		}
+	}
+	if want := math.Pi * 900; math.Abs(area/want-1) > 1e-3 {
+		t.Errorf("area %.2f, want %.2f", area, want)
+	}
+	for _, p := range edgeOf(mask) {
+		if off := math.Abs(math.Hypot(p[0]-60.3, p[1]-48.7) - 30); off > 0.16 {
+			t.Fatalf("an edge point %.3f px off the circle", off)
+		}
+	}
+}
