@@ -32,7 +32,7 @@ type score struct {
 const silentShare = 0.01
 
 func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) score {
-	byMarks := len(in.Marks.Marks) > 0
+	byMarks := len(in.Marks.Marks) > 0 // then the pitch was told
 	no := math.NaN()
 	out := score{
 		name: s.name, traps: s.traps, found: no, pitch: no, crossings: no, mat: no, iou: no, edge50: no, edge95: no,
@@ -52,7 +52,7 @@ func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) s
 			out.pitch = yes(right)
 		}
 	}
-	out.crossings, out.mat = s.scoreMat(in)
+	out.crossings, out.mat = s.scoreMat(r)
 	out.iou, out.edge50, out.edge95 = s.scoreEdge(r)
 	out.profile = yes(!r.Lost)
 	out.silent = yes(!r.Lost && !warned && out.pitch == 0)

@@ -12,7 +12,7 @@ import (
 // distances between the two edges, from each to the other, in px.
 func (s *sample) scoreEdge(r measure.Result) (iou, median, p95 float64) {
 	iou, median, p95 = math.NaN(), math.NaN(), math.NaN()
-	line := contourOf(r)
+	line := r.Contour
 	if len(line) < 3 {
 		return iou, median, p95
 	}

@@ -10,11 +10,11 @@ import (
 
 // scoreMat is how well crossings were found, rms px of those within 3 px of a true
 // one, and how true the mat's map is, rms mm over all crossings that can be seen.
-func (s *sample) scoreMat(in measure.Input) (px, mm float64) {
+func (s *sample) scoreMat(r measure.Result) (px, mm float64) {
 	px, mm = math.NaN(), math.NaN()
 	near := newNear(8)
 	var at, is []r2.Vec
-	lens, known := s.lensOf(in)
+	lens, known := r.Lens, r.Lens.F > 0
 	for _, c := range s.truth.Mat.Crossings {
 		near.add(c.Px)
 		if !c.Visible || !known {
@@ -25,7 +25,7 @@ func (s *sample) scoreMat(in measure.Input) (px, mm float64) {
 		}
 	}
 	ss, n := 0.0, 0
-	for _, m := range marksOf(in) {
+	for _, m := range r.Marks {
 		if d := near.distance([2]float64{m.Px.X, m.Px.Y}); d < 3 {
 			ss, n = ss+d*d, n+1
 		}
