@@ -59,6 +59,12 @@ func TestEveryRowHasASourceAndABasis(t *testing.T) {
 			t.Errorf("pipe %s: %+v", p.ID, p)
 		}
 	}
+	for _, c := range stock.Calipers() {
+		row(fmt.Sprint("caliper ", c.ID, c.UpTo), c.Source, c.Basis)
+		if !(c.Limit > 0 && c.Limit < 0.2 && c.Hand > 0 && c.Hand < 0.2 && c.UpTo > 0) {
+			t.Errorf("caliper %s cannot be: %+v", c.ID, c)
+		}
+	}
 	for _, m := range stock.Materials() {
 		row("material "+m.Name, m.Source, m.Basis)
 		if !(m.Density > 0.8 && m.Density < 2 && m.Tg > 40 && m.Tg < 200) {
