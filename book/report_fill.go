@@ -33,6 +33,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		},
 		Photograph: reportPhoto(r.Measured),
 		Trace:      reportTrace(r.Trace),
+		Readings:   Readings(r.Readings),
 		Core:       reportCore(d.Core),
 		Parts:      each(d.Parts, reportPart),
 		Pieces:     reportPieces(r, solids),

@@ -19,6 +19,7 @@ type report struct {
 	Enlargement enlargementJSON `json:"enlargement"`
 	Photograph  *photoJSON      `json:"photograph"` // null where the outline is typed
 	Trace       traceJSON       `json:"trace"`
+	Readings    ReadingsJSON    `json:"readings"` // by caliper, beside all else
 	Core        *coreJSON       `json:"core"`
 	Parts       []partJSON      `json:"parts"`
 	Pieces      []pieceJSON     `json:"pieces"`

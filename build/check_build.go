@@ -72,6 +72,7 @@ func (c *buildChecker) reference() model.DeclaredReference {
 	if raw.Datum != nil {
 		out.Datum = string(*raw.Datum)
 	}
+	out.Readings = c.readings()
 	for i, h := range raw.Hidden {
 		path := item("reference.hidden", i)
 		c.forward(path, h.From.Dim, h.To.Dim)

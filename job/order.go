@@ -16,6 +16,7 @@ func Run(ctx context.Context, in Input) (Result, error) {
 	err := r.inOrder(ctx,
 		step{"facts", r.facts},
 		step{"outline", r.trace},
+		step{"readings", r.readings},
 		step{"size", r.enlarge},
 		step{"full size", r.resolve},
 		step{"shape", r.shape},

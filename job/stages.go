@@ -9,6 +9,7 @@ import (
 	"scalewright/stage/facts"
 	"scalewright/stage/inspect"
 	"scalewright/stage/measure"
+	"scalewright/stage/readings"
 )
 
 // The stages as the memo knows them. A version is raised whenever the same
@@ -17,6 +18,7 @@ var (
 	factsStage     = stage[facts.Result]("facts", 6)
 	measureStage   = stage[measure.Result]("measure", 5)
 	outlineStage   = stage[model.Trace]("outline", 1)
+	readingsStage  = stage[readings.Result]("readings", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
 	shapeStage     = stage[model.Raw]("shape", 4)
 	divideStage    = stage[model.Division]("divide", 17)

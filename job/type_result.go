@@ -8,6 +8,7 @@ import (
 	"scalewright/stage/enlarge"
 	"scalewright/stage/facts"
 	"scalewright/stage/measure"
+	"scalewright/stage/readings"
 )
 
 // Input is a build as loaded, and what the job may remember.
@@ -35,7 +36,8 @@ type Result struct {
 	Invented  string
 	Facts     facts.Result
 	Measured  *measure.Result // nil when the outline is typed
-	Trace     model.Trace     // mm of the reference
+	Trace     model.Trace     // mm of the reference, readings taken in
+	Readings  readings.Result // what each reading says beside all else
 	Enlarge   enlarge.Result
 	Design    model.Design
 	Raw       []model.Raw // of Design.Parts

@@ -43,6 +43,8 @@ type DeclaredReference struct {
 	Corrections []DeclaredCorrection
 	Features    []DeclaredFeature // sorted by id
 	Datum       string            // "left" or "right": which end of the photograph is station 0
+
+	Readings []DeclaredReading
 }
 
 // DeclaredBrush is a stroke painted on the photograph: what lies under it is the

@@ -5,12 +5,15 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 
 	"scalewright/book"
 	"scalewright/build"
 	"scalewright/finding"
+	"scalewright/job"
 	"scalewright/model"
 	"scalewright/stage/measure"
+	"scalewright/stage/readings"
 	"scalewright/unit"
 )
 
@@ -22,6 +25,8 @@ type measureCmd struct {
 	Length string   `help:"Length by caliper, such as \"218.5 ± 0.2 mm\"."`
 	Thick  float64  `help:"Thickness of flat parts that lie on the mat, mm."`
 	JSON   bool     `name:"json" help:"Print one JSON object."`
+
+	Reading []string `sep:"none" placeholder:"READING" help:"What a caliper says besides, each with its own flag: \"diameter 42.02 ± 0.03 mm at 80\", \"length 168.1 mm from 0 to 168\"."`
 }
 
 func (c *measureCmd) Run(ctx context.Context, f *face) error {
@@ -29,7 +34,14 @@ func (c *measureCmd) Run(ctx context.Context, f *face) error {
 	if err != nil {
 		return err
 	}
-	result, found, err := measure.Run(ctx, in)
+	read := make([]readings.Reading, len(c.Reading))
+	for i, text := range c.Reading {
+		if read[i], err = readReading(text); err != nil {
+			return err
+		}
+		read[i].At = finding.Place{File: "--reading", Path: strconv.Itoa(i)}
+	}
+	result, joined, found, err := job.Measure(ctx, in, read)
 	if err != nil {
 		return err
 	}
@@ -38,10 +50,14 @@ func (c *measureCmd) Run(ctx context.Context, f *face) error {
 	if c.JSON {
 		err = printJSON(f.out, struct {
 			measure.Result
-			Findings []book.Finding `json:"findings"`
-		}{result, book.Findings(found, w)})
+			Readings book.ReadingsJSON `json:"readings"`
+			Findings []book.Finding    `json:"findings"`
+		}{result, book.Readings(joined), book.Findings(found, w)})
 	} else {
 		c.print(f, result, found, w)
+		if next := book.NextReading(joined.Next, 0); next != "" {
+			fmt.Fprintln(f.out, "next:", next)
+		}
 	}
 	if err == nil && (result.Lost && len(result.Outlines) == 0 || found.Blocked()) {
 		err = errBlocked

@@ -34,7 +34,7 @@ const same = 1e-9
 // become chords this near, mm.
 const (
 	places = 400.0
-	sag      = 0.001
+	sag    = 0.001
 )
 
 func dense(o model.Outline) []model.Point {

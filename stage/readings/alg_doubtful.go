@@ -118,7 +118,7 @@ func (j *joining) scaleIsOff() bool {
 
 // freed is the same joining with the photograph's scale unknown.
 func (j *joining) freed() *joining {
-	out := &joining{unknowns: newUnknowns(j.trace, true)}
+	out := &joining{unknowns: newUnknowns(j.trace, true), lengthRead: j.lengthRead}
 	for _, t := range j.taken {
 		if t.obs.h != nil {
 			t.obs, _ = out.observe(t.Reading)

@@ -71,7 +71,7 @@ func (j *joining) candidates() []Reading {
 		for _, to := range j.faces[a+1:] {
 			// Between an end and any face; else between jaws, from faces that look away
 			// from each other.
-			if to.station-from.station < jawWide || !from.end && !to.end && !(from.rises && !to.rises) {
+			if j.lengthRead && a == 0 && to.end || to.station-from.station < jawWide || !from.end && !to.end && !(from.rises && !to.rises) {
 				continue
 			}
 			add(Reading{Kind: Length, From: from.station, To: to.station, X: to.station - from.station})
@@ -83,7 +83,7 @@ func (j *joining) candidates() []Reading {
 // doubtful is how well the surface is known.
 type doubtful struct {
 	shared float64 // mean variance that the unknowns make, mm²: noise of single stations apart
-	middle float64 // median doubt square to the surface, mm
+	middle float64 // median of that as a doubt square to the surface, mm: the outline is drawn through many stations
 	worst  float64
 }
 
@@ -109,7 +109,7 @@ func (j *joining) doubts(p posterior, more *observation) doubtful {
 		t.Profile[k].Radius.U = math.Sqrt(v + j.own[k]*j.own[k])
 		square := j.square(k)
 		out.shared += v * square * square / float64(n)
-		all[k] = t.Profile[k].Radius.U * square
+		all[k] = math.Sqrt(v) * square
 	}
 	slices.Sort(all)
 	out.middle = all[n/2]

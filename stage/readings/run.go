@@ -17,7 +17,7 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	if len(in.Trace.Outline) == 0 || len(in.Trace.Profile) < 2 || !(in.Trace.Outline.End() > in.Trace.Outline.Start()) {
 		return out, nil, nil
 	}
-	j := joining{unknowns: newUnknowns(in.Trace, false)}
+	j := joining{unknowns: newUnknowns(in.Trace, false), lengthRead: in.LengthRead}
 	for _, r := range in.Readings {
 		t := taken{Taken: Taken{Reading: r, U: r.doubt()}}
 		var ok bool
@@ -51,7 +51,8 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 // joining is one joining of readings and photograph under way.
 type joining struct {
 	*unknowns
-	taken []taken
+	taken      []taken
+	lengthRead bool
 }
 
 type taken struct {

@@ -10,6 +10,9 @@ import (
 type Input struct {
 	Trace    model.Trace
 	Readings []Reading
+	// LengthRead says that the whole length was read and weighed before: then it is not
+	// proposed again.
+	LengthRead bool
 }
 
 // Kind says what was read.
@@ -65,7 +68,8 @@ type Next struct {
 	Station  float64
 	From, To float64
 	// Doubt of the surface, mm of the reference, without the reading and with it:
-	// the median over the outline, and the worst station's.
+	// the median over the outline, the noise of single stations apart, and the worst
+	// station's.
 	Before, After           float64
 	WorstBefore, WorstAfter float64
 }
