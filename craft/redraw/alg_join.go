@@ -18,10 +18,9 @@ func Join(old model.Outline, moved []Carrier, reach float64) (model.Outline, boo
 	var out model.Outline
 	from := end(old[0].From, moved[0])
 	for i, s := range old {
-		to, next := s.To, s.To
-		if i == len(old)-1 {
-			to = end(s.To, moved[i])
-		} else {
+		to := end(s.To, moved[i])
+		next := to
+		if i < len(old)-1 {
 			to, next = corner(moved[i], moved[i+1], s.To, reach)
 		}
 		if to != from {
