@@ -277,6 +277,10 @@ func (l labelSet) draw(g *figure, over float64) float64 {
 				ask.Most = least - cost // dearer, and this order is no better
 			}
 			seat, ok := g.room.Find(ask)
+			if !ok && l[k].above {
+				ask.Rows = under // a narrow sheet has no room between the chain's lines
+				seat, ok = g.room.Find(ask)
+			}
 			if !ok {
 				cost += unnamed
 				continue
@@ -297,9 +301,7 @@ func (l labelSet) draw(g *figure, over float64) float64 {
 		}
 		g.room.Sit(best[k])
 		l[k].draw(g, best[k])
-		if !l[k].above {
-			bottom = max(bottom, best[k].Box.Y+best[k].Box.H)
-		}
+		bottom = max(bottom, best[k].Box.Y+best[k].Box.H)
 	}
 	return bottom
 }

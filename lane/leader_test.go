@@ -1,6 +1,8 @@
 package lane_test
 
 import (
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -185,4 +187,22 @@ func legsCross(as, bs []drawing.Segment) bool {
 		}
 	}
 	return false
+}
+
+// On a phone the elevation is 70 mm wide; what sits in it is named all the same.
+func TestComponentsAreNamedOnAPhone(t *testing.T) {
+	p := prepared(t, "foyer-rocket")
+	for _, wide := range []float64{70, 100, 200} {
+		named := map[string]bool{}
+		for _, it := range lane.Elevation(p, lane.View{Span: p.Span, Width: wide}).Items {
+			if g, ok := it.(drawing.Group); ok && g.Class == "label" {
+				named[g.Title] = true
+			}
+		}
+		for _, b := range p.Places.Bays {
+			if !slices.ContainsFunc(slices.Collect(maps.Keys(named)), func(says string) bool { return says == b.Component || strings.HasPrefix(says, b.Component+",") }) {
+				t.Errorf("%v mm wide: %s has no name", wide, b.Component)
+			}
+		}
+	}
 }

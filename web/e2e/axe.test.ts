@@ -1,12 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, open } from './browser';
 import { Program } from './program';
+import { serious, unnamed } from './serious';
 
-// axe-core (MPL-2.0, test only) on every screen in both schemes: nothing serious.
-const source = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+// axe-core on every screen in both schemes: nothing serious; and at every width all that
+// can be pressed has a name.
 
 const program = new Program('foyer-rocket');
 let browser: Browser;
@@ -21,24 +20,6 @@ afterAll(async () => {
   await browser?.close();
   await program.end();
 });
-
-interface Violation {
-  id: string;
-  impact: string;
-  nodes: { target: string[]; failureSummary: string }[];
-}
-
-async function serious(page: Page): Promise<string[]> {
-  await page.evaluate(source);
-  const found = await page.evaluate(async () => {
-    const axe = (window as unknown as { axe: { run: () => Promise<{ violations: Violation[] }> } })
-      .axe;
-    return (await axe.run()).violations;
-  });
-  return found
-    .filter((v) => v.impact === 'serious' || v.impact === 'critical')
-    .map((v) => `${v.id}: ${v.nodes[0]?.target.join(' ')} ${v.nodes[0]?.failureSummary}`);
-}
 
 const sheets = ['verdict', 'reference', 'size', 'sheet', 'lights', 'calendar', 'book', 'shop'];
 
@@ -72,6 +53,17 @@ describe.each([false, true])('axe, night: %s', (night) => {
     const { page } = await open(browser, `${program.base}/`, { night });
     await page.getByRole('heading', { name: 'Go on' }).waitFor();
     expect(await serious(page)).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe.each([390, 900])('names at %i px', (width) => {
+  test.each(sheets)('%s', async (name) => {
+    const { page } = await open(browser, `${program.base}/#/${program.build}/${name}`, { width });
+    await page.getByLabel('Title block').getByText('Foyer rocket').waitFor();
+    await page.getByRole('main').waitFor();
+    await page.waitForLoadState('networkidle').catch(() => undefined);
+    expect(await unnamed(page)).toEqual([]);
     await page.context().close();
   });
 });

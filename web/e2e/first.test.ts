@@ -4,6 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { launch, open } from './browser';
 import { Program } from './program';
+import { serious, unnamed } from './serious';
 
 // From nothing and a photograph to the first print file and the book, by page alone.
 
@@ -106,6 +107,53 @@ test('six steps lead to the first print file and the book', async () => {
   expect(faults.filter((f) => !f.includes('404'))).toEqual([]); // the file looked for before it is made
   await page.context().close();
 }, 120_000);
+
+// Each step by day and by night: nothing serious for axe-core, and at the widths of a phone
+// and a tablet all that can be pressed has a name.
+test.each([false, true])(
+  'axe on the six steps, night: %s',
+  async (night) => {
+    const { page, faults } = await open(browser, `${program.base}/`, { night });
+    const look = async (step: string) => {
+      await page
+        .getByRole('listitem')
+        .filter({ hasText: step })
+        .and(page.locator('[aria-current]'))
+        .waitFor();
+      const found = await serious(page);
+      for (const width of [390, 900, 1440]) {
+        await page.setViewportSize({ width, height: 900 });
+        found.push(...(await unnamed(page)).map((u) => `${width} px, no name: ${u}`));
+      }
+      expect(found, step).toEqual([]);
+    };
+    await begin(page, night ? 'By night' : 'By day');
+    await look('Photograph');
+    await page.getByLabel(/^The photograph: JPEG/).setInputFiles(`${photos}rocket.jpg`);
+    await page.getByRole('heading', { name: 'Press crossings of the mat.' }).waitFor();
+    await look('Crossings');
+    await pick(page, crossings(), 3000);
+    await look('Crossings');
+    await page.getByRole('button', { name: 'These are enough' }).click();
+    await look('Length');
+    await page.getByLabel('Length, mm').fill('218.5');
+    await page.getByRole('button', { name: 'That is its length' }).click();
+    await look('How large');
+    await page.getByLabel('Times').fill('3');
+    await page.getByRole('button', { name: 'Measure it and work it out' }).click();
+    await page.getByLabel('Nozzle, mm').waitFor({ timeout: 30_000 });
+    await look('Printer');
+    await page.getByLabel('high, mm').fill('240');
+    await page.getByRole('button', { name: 'That is the printer' }).click();
+    await page
+      .getByRole('button', { name: 'Keep the cuts where they lie' })
+      .waitFor({ timeout: 30_000 });
+    await look('First print file');
+    expect(faults).toEqual([]);
+    await page.context().close();
+  },
+  120_000,
+);
 
 test('cuts that are kept where they lie change nothing', async () => {
   const { page, faults } = await open(browser, `${program.base}/`);
