@@ -53,7 +53,7 @@ func photoFacts(s *shown) *PhotoFacts {
 	if name == "" {
 		return nil
 	}
-	out := &PhotoFacts{File: name, Pitch: s.loaded.Marks.PitchMM, Marks: []Mark{}, Edges: [][]EdgePoint{}}
+	out := &PhotoFacts{File: name, Pitch: s.loaded.Marks.PitchMM, Marks: []Mark{}, Edges: [][]EdgePoint{}, Outline: [][][2]float64{}, Band: [][][2]float64{}, Corners: []Corner{}, Strokes: []Stroke{}, Features: []Feature{}}
 	if size, _, err := image.DecodeConfig(bytes.NewReader(s.loaded.Files[name])); err == nil {
 		out.Width, out.Height = size.Width, size.Height
 	}
@@ -73,6 +73,7 @@ func photoFacts(s *shown) *PhotoFacts {
 			out.Edges = append(out.Edges, points)
 		}
 		out.Camera, out.Tilt = m.Camera.HeightMM, m.Camera.TiltDeg
+		byHand(out, s.result, s.loaded.Declared.Reference)
 	}
 	return out
 }

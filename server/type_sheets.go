@@ -45,6 +45,13 @@ type PhotoFacts struct {
 	Tilt      float64 `json:"tilt_deg"`
 	Marks     []Mark  `json:"marks" doc:"Crossings picked by hand."`
 
+	Scale    float64        `json:"px_per_mm" doc:"On the mat, in the middle of the picture; 0: the camera is not known."`
+	Outline  [][][2]float64 `json:"outline" doc:"The outline as it is taken, as both sides show it, px."`
+	Band     [][][2]float64 `json:"band" doc:"Where it lies 95 times in 100, a closed ring each side, px."`
+	Corners  []Corner       `json:"corners" doc:"What of the outline can be moved by hand."`
+	Strokes  []Stroke       `json:"strokes" doc:"What is painted as object or mat."`
+	Features []Feature      `json:"features" doc:"What is marked on the body's side."`
+
 	Edges [][]EdgePoint `json:"edges" doc:"Where the two sides are seen in the upright photograph, by station. Empty: nothing was found."`
 }
 

@@ -161,6 +161,18 @@ func (out *Result) feature(in Input, seen []marked, all []shared, list *finding.
 	}
 }
 
+// Mark is a feature before it is kept, by two pixels. Its doubt lacks what all
+// shared causes do, which only a whole run tells.
+func (out *Result) Mark(f Feature, from, to r2.Vec) Featured {
+	bare := *out
+	bare.Features = nil
+	bare.feature(Input{Features: []Feature{f}}, []marked{{from, to}}, nil, new(finding.List))
+	if len(bare.Features) == 0 {
+		return Featured{ID: f.ID, Kind: f.Kind, At: f.At, Lost: true}
+	}
+	return bare.Features[0]
+}
+
 // ownDoubt is what the hand and the profile's own doubt do to a feature.
 func (out *Result) ownDoubt(m marked, body limb.Body, is spans) (u spans) {
 	add := func(m marked, body limb.Body) {

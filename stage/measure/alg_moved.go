@@ -26,6 +26,7 @@ const (
 // whatever the others do. Both ends keep their station: the length has a value of its own.
 func (out *Result) correct(in Input, list *finding.List) {
 	found := out.Trace.Outline
+	out.Found = found
 	for _, c := range in.Corrections {
 		was := finding.Args{"at": finding.Size(unit.Length(c.From.Station)), "radius": finding.Size(unit.Length(c.From.Radius))}
 		k := found.Find(c.Correction)

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"scalewright/craft/camera"
+	"scalewright/craft/limb"
 	"scalewright/finding"
 )
 
@@ -42,6 +43,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	}
 	out.Grid.RMSPx, out.Lens, out.Marks = fit.RMS, fit.Camera, marks
 	out.Camera = Camera{K1: fit.K1, K2: fit.K2, HeightMM: fit.Height(), TiltDeg: fit.Tilt() / deg}
+	out.Lies = limb.Pose{Camera: fit.Camera}
 	checkFit(&list, &fit, marks, in)
 
 	region := regionOf(&fit.Camera, in.Around, marks)
@@ -62,7 +64,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	if printed.found && len(objects) > 0 {
 		if again, err := camera.Fit(m.clearOf(marks, objects[0]), known); err == nil {
 			fit = again // m looks through the same camera
-			out.Lens = fit.Camera
+			out.Lens, out.Lies.Camera = fit.Camera, fit.Camera
 			out.Camera = Camera{K1: fit.K1, K2: fit.K2, HeightMM: fit.Height(), TiltDeg: fit.Tilt() / deg}
 		}
 	}

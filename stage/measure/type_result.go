@@ -21,6 +21,7 @@ type Result struct {
 	Trace    model.Trace    `json:"-"`        // the same for the stages after
 	Seen     Seen           `json:"-"`        // where its edge is in the photograph
 	Lies     limb.Pose      `json:"-"`        // how the body lay before the camera
+	Found    model.Outline  `json:"-"`        // the outline before the maker's corrections
 	Features []Featured     `json:"-"`        // what was marked on it
 	Unseen   []model.Hidden `json:"-"`        // stretches that neither the view nor the maker tells
 	Lens     camera.Camera  `json:"-"`        // the camera, over the mat

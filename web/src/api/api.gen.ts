@@ -466,6 +466,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{build}/reference/corner": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Where a corner or an arc comes to lie that is moved on the photograph */
+        post: operations["moveCorner"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/builds/{build}/reference/feature": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a mark on the photograph comes to, and the edit that keeps it */
+        post: operations["markFeature"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/builds/{build}/reference/stroke": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A stroke on the photograph as an edit */
+        post: operations["paint"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{build}/run": {
         parameters: {
             query?: never;
@@ -766,6 +817,25 @@ export interface components {
             /** @description adds 0.3 h, 11 g; a blocker clears */
             says: string;
         };
+        Corner: {
+            /** @description The middle of an arc; else a corner. */
+            arc: boolean;
+            /** @description Station and radius, mm of the reference. */
+            at_mm: number[];
+            /**
+             * Format: int64
+             * @description Its number, for corner of the orders.
+             */
+            corner: number;
+            /** @description By hand. */
+            moved: boolean;
+            /** @description As both sides show it. */
+            px: number[][];
+            /** @description corner at station 150.0, radius 17.0 */
+            says: string;
+            /** @description Leaves it as it was measured; empty where it is. */
+            undo: components["schemas"]["Change"][];
+        };
         Cure: {
             changes: components["schemas"]["Change"][];
             says: string;
@@ -849,6 +919,20 @@ export interface components {
             consequences?: components["schemas"]["Consequences"];
             /** @description Of the step, for undo. */
             name: string;
+        };
+        Feature: {
+            /** @description Takes it away; empty where it is not kept yet. */
+            drop: components["schemas"]["Change"][];
+            id: string;
+            /** @enum {string} */
+            is: "circle" | "rectangle" | "line";
+            off_body: boolean;
+            /** @description As the photograph shows it on the body, px; of one off the body its two places. */
+            ring: number[][];
+            /** @description Its place and size, each with its doubt 95 times in 100, mm of the reference. */
+            says: string;
+            /** @description Edits that take its place for an opening of the build. */
+            takes: components["schemas"]["Cure"][];
         };
         FileLine: {
             /** Format: int64 */
@@ -1114,10 +1198,51 @@ export interface components {
             mm: number[];
             px: number[];
         };
+        MarkFeature: {
+            from_px: number[];
+            /** @enum {string} */
+            is: "circle" | "rectangle" | "line";
+            to_px: number[];
+        };
+        MarkedFeature: {
+            /** @description Keeps it; empty where it does not lie on the body. */
+            changes: components["schemas"]["Change"][];
+            feature: components["schemas"]["Feature"];
+        };
         Marks: {
             marks: components["schemas"]["Mark"][];
             /** Format: double */
             pitch_mm: number;
+        };
+        MoveCorner: {
+            arc?: boolean;
+            /** @description Station and radius, where there is no pixel. */
+            at_mm?: number[];
+            /**
+             * Format: double
+             * @description From how near it is caught; 0: not at all.
+             */
+            catch_px?: number;
+            /** Format: int64 */
+            corner: number;
+            px?: number[];
+            /**
+             * Format: int64
+             * @description That the pixel is of.
+             */
+            side?: number;
+        };
+        MovedCorner: {
+            at_mm: number[];
+            /** @description By what: the square shoulder, the radius of a neighbour, the edge as it was found. */
+            caught?: string;
+            changes: components["schemas"]["Change"][];
+            /** @description The outline beside it, each side, px. */
+            ghost: number[][][];
+            px: number[][];
+            says: string;
+            /** @description Why it cannot lie there. Then there are no changes. */
+            trouble?: string;
         };
         NewCut: {
             /** @description Of joint; the program chooses if left out. */
@@ -1164,13 +1289,30 @@ export interface components {
         Outlines: {
             outlines: components["schemas"]["TypedOutline"][];
         };
+        Paint: {
+            /** @enum {string} */
+            is: "object" | "mat";
+            px: number[][];
+            /** Format: double */
+            wide_mm: number;
+        };
+        Painted: {
+            changes: components["schemas"]["Change"][];
+            says: string;
+        };
         PhotoFacts: {
+            /** @description Where it lies 95 times in 100, a closed ring each side, px. */
+            band: number[][][];
             /** Format: double */
             camera_height_mm: number;
+            /** @description What of the outline can be moved by hand. */
+            corners: components["schemas"]["Corner"][];
             /** Format: int64 */
             crossings: number;
             /** @description Where the two sides are seen in the upright photograph, by station. Empty: nothing was found. */
             edges: components["schemas"]["EdgePoint"][][];
+            /** @description What is marked on the body's side. */
+            features: components["schemas"]["Feature"][];
             /** @description For /photos. */
             file: string;
             grid_found: boolean;
@@ -1178,10 +1320,19 @@ export interface components {
             height_px: number;
             /** @description Crossings picked by hand. */
             marks: components["schemas"]["Mark"][];
+            /** @description The outline as it is taken, as both sides show it, px. */
+            outline: number[][][];
             /** Format: double */
             pitch_mm: number;
+            /**
+             * Format: double
+             * @description On the mat, in the middle of the picture; 0: the camera is not known.
+             */
+            px_per_mm: number;
             /** Format: double */
             rms_px: number;
+            /** @description What is painted as object or mat. */
+            strokes: components["schemas"]["Stroke"][];
             /** Format: double */
             tilt_deg: number;
             /**
@@ -1564,6 +1715,16 @@ export interface components {
             from_mm: number;
             /** Format: double */
             to_mm: number;
+        };
+        Stroke: {
+            /** @description Takes it away. */
+            drop: components["schemas"]["Change"][];
+            /** @enum {string} */
+            is: "object" | "mat";
+            /** @description Its middle line. */
+            px: number[][];
+            /** Format: double */
+            wide_mm: number;
         };
         TextRun: {
             bold?: boolean;
@@ -3788,6 +3949,225 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReferenceSheet"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    moveCorner: {
+        parameters: {
+            query?: {
+                /** @description Lengths in mm, or in feet, inches and sixteenths. */
+                units?: "mm" | "ft";
+            };
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MoveCorner"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MovedCorner"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    markFeature: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MarkFeature"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MarkedFeature"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    paint: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Paint"];
+            };
+        };
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Painted"];
                 };
             };
             /** @description Not Found */
