@@ -123,7 +123,7 @@ func TestByHand(t *testing.T) {
 	if len(second.Changes) != 2 || second.Changes[0].At.Path != "reference.corrections.0.to" {
 		t.Errorf("moved again: %+v", second.Changes)
 	}
-	if photo = b.keep("as measured", again.Undo); strings.Contains(b.text(), "corrections") {
+	if b.keep("as measured", again.Undo); strings.Contains(b.text(), "corrections") {
 		t.Errorf("still there:\n%s", b.text())
 	}
 
