@@ -47,6 +47,23 @@ const pictures: Picture[] = [
   { name: 'verdict', place: 'verdict', ...board },
   { name: 'reference', place: 'reference', photo: true, ...board },
   {
+    name: 'reference-hand',
+    place: 'reference',
+    photo: true,
+    ...board,
+    then: async (page) => {
+      await page.getByRole('radio', { name: 'move corners' }).check({ force: true });
+      const corner = page.getByRole('button', { name: /^corner at station 1(49|50)\.\d/ });
+      const box = await corner.boundingBox();
+      if (!box) throw new Error('no corner there');
+      await page.mouse.move(box.x + 12, box.y + 12);
+      await page.mouse.down();
+      await page.mouse.move(box.x + 19, box.y + 11, { steps: 4 });
+      await page.getByText(/from where it was found/).waitFor();
+      await page.getByText('working out what follows').waitFor({ state: 'detached' });
+    },
+  },
+  {
     name: 'size',
     place: 'size',
     ...board,
