@@ -175,5 +175,9 @@ func measureSeed(ctx context.Context, dir string, seed uint64, o options) (score
 	if err != nil {
 		return score{}, fmt.Errorf("seed %d: %w", seed, err)
 	}
-	return scoreOf(&s, in, r, list), nil
+	out := scoreOf(&s, in, r, list)
+	// What was measured is said at once, so that a run cut short was not in vain.
+	fmt.Fprintf(os.Stderr, "%s: grid %v, step %.3f mm of %.1f, crossings %.3f px, mat %.3f mm, IoU %.4f, radius %.3f mm, length %.3f mm, silent %v; %v; %v\n",
+		out.name, r.Grid.Found, r.Grid.PitchMM, s.truth.Mat.Pitch, out.crossings, out.mat, out.iou, out.rms, out.length, out.silent, out.codes, out.traps)
+	return out, nil
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"scalewright/finding"
 	"scalewright/stage/measure"
@@ -40,10 +41,11 @@ func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) s
 		kinds: no, spurious: no, radii: no, inside: no, twoU: no, seconds: no, memory: no,
 		allowed: max(0.3, 0.0015*s.truth.Object.Length),
 	}
-	warned := false
+	warned, stepSaid := false, false
 	for _, f := range list {
 		out.codes = append(out.codes, string(f.Code))
 		warned = warned || f.Severity > finding.Note
+		stepSaid = stepSaid || strings.HasPrefix(string(f.Code), "grid-")
 	}
 	if !byMarks {
 		out.found = yes(r.Grid.Found)
@@ -55,13 +57,15 @@ func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) s
 	out.crossings, out.mat = s.scoreMat(r)
 	out.iou, out.edge50, out.edge95 = s.scoreEdge(r)
 	out.profile = yes(!r.Lost)
-	out.silent = yes(!r.Lost && !warned && out.pitch == 0)
+	// A wrong step is said by a finding of the grid only: that the object was lost
+	// besides is no warning.
+	out.silent = yes(out.pitch == 0 && !stepSaid)
 	if r.Lost || len(r.Profile) == 0 {
 		return out
 	}
 	r = s.turned(r)
 	out.length = math.Abs(r.Length.Value - s.truth.Object.Length)
-	out.silent = yes(!warned && (out.pitch == 0 || out.length > silentShare*s.truth.Object.Length))
+	out.silent = yes(out.silent == 1 || !warned && out.length > silentShare*s.truth.Object.Length)
 	if !s.guessable() {
 		// The picture does not tell the scale: what hangs on it is no fault.
 		out.length, out.mat = no, no

@@ -81,7 +81,7 @@ func (n *near) key(p [2]float64) [2]int {
 func (n *near) add(p [2]float64) { n.pts[n.key(p)] = append(n.pts[n.key(p)], p) }
 
 // farthest is how many cells about a point are searched; beyond, all is as far.
-const farthest = 12
+const farthest = 5
 
 func (n *near) distance(p [2]float64) float64 {
 	k := n.key(p)
