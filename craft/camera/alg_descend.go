@@ -116,13 +116,11 @@ func (f *fitter) normal(w weights) (jtj *mat.SymDense, jtr *mat.VecDense, cost f
 		for i, at := range r.at {
 			g := ww * r.by[i]
 			b[at] += g * r.r
-			line := a[at*n:]
 			for j, to := range r.at[:i+1] {
-				line[to] += g * r.by[j]
+				a[max(at, to)*n+min(at, to)] += g * r.by[j]
 			}
 		}
 	})
-	// The order of a row's unknowns rises, so what was summed is the lower half.
 	for i := range n {
 		for j := range i {
 			a[j*n+i] = a[i*n+j]

@@ -62,8 +62,9 @@ func (d doubts) of(i int) float64 { return math.Sqrt(d.cov.At(i, i)) }
 func (d doubts) modes(l layout, view int) (modes [][Params]float64, cov [Params][Params]float64, ok bool) {
 	at := make([]int, Params)
 	for i := range at {
-		at[i] = i
-		if i >= lensParams {
+		if i < lensParams {
+			at[i] = l.lens(view, i)
+		} else {
 			at[i] = l.pose(view) + i - lensParams
 		}
 	}

@@ -29,8 +29,8 @@ func Fit(marks []Mark, known Known) (Fitted, error) {
 }
 
 // FitAll finds the cameras of several photographs taken with one camera, whose
-// focal length, centre and distortion they share: what a tilted view tells of
-// the lens helps a square one. All see the same mat unless [Known.MatsDiffer];
+// focal length, centre and distortion they share, the first two as nearly as
+// [Known.Refocus] says: what a tilted view tells of the lens helps a square one. All see the same mat unless [Known.MatsDiffer];
 // [Known.Ticks] are of the first photograph. Each camera's covariance holds what
 // all photographs together leave open.
 func FitAll(views [][]Mark, known Known) ([]Fitted, error) {
@@ -51,7 +51,7 @@ func newFitter(views [][]Mark, known Known) (*fitter, error) {
 		return nil, ErrTooFew
 	}
 	f := &fitter{
-		layout: layout{views: len(views)},
+		layout: layout{views: len(views), moves: known.Refocus > 0 && known.Steady > 0},
 		views:  views, ticks: known.Ticks, prior: newPrior(known),
 		least: known.Sigma, bend: huberK,
 	}

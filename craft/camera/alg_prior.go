@@ -11,6 +11,7 @@ type prior struct {
 	scaleDoubt          float64
 	heavy               bool // the print may be far off: something better is in the picture
 	focalKnown          bool
+	refocus, steady     float64 // how far focal length, as a logarithm, and centre move between photographs
 }
 
 func newPrior(k Known) prior {
@@ -21,6 +22,8 @@ func newPrior(k Known) prior {
 		bend:        bendDoubt,
 		scaleDoubt:  MatDoubt,
 		heavy:       len(k.Ticks) > 0,
+		refocus:     k.Refocus,
+		steady:      k.Steady,
 	}
 	if k.CentreDoubt > 0 {
 		p.centreDoubt = k.CentreDoubt
@@ -52,6 +55,15 @@ func (p *prior) rows(l layout, u *unknowns, loose [][2]float64) (out []row) {
 		for k := range 2 {
 			one(l.scale(i)+k, u.scale[i][k]-1, p.scaleDoubt*loose[i][k])
 		}
+	}
+	for v := 1; l.moves && v < l.views; v++ {
+		d := &u.cams[v]
+		apart := func(i int, off, by, from, doubt float64) {
+			out = append(out, row{off / doubt, []int{l.lens(0, i), l.lens(v, i)}, []float64{-from / doubt, by / doubt}})
+		}
+		apart(0, math.Log(max(d.F, math.SmallestNonzeroFloat64)/f), 1/d.F, 1/f, p.refocus)
+		apart(1, d.Cx-c.Cx, 1, 1, p.steady)
+		apart(2, d.Cy-c.Cy, 1, 1, p.steady)
 	}
 	if l.edges > 0 {
 		at := l.ruler()

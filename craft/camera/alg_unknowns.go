@@ -16,11 +16,25 @@ type unknowns struct {
 }
 
 // layout says where each unknown stands in the vector of all: the lens, the
-// photographs' poses, the mat's scales, the ruler.
+// photographs' poses, the mat's scales, the ruler, and what each further
+// photograph has of its own of the lens.
 type layout struct {
 	views  int
-	scales int // 0: the print is taken as true
-	edges  int // of the ruler, 0: no ruler
+	scales int  // 0: the print is taken as true
+	edges  int  // of the ruler, 0: no ruler
+	moves  bool // the lens, from photograph to photograph
+}
+
+// movable of the lens's parameters change when it focuses or is steadied: focal
+// length and centre. Its distortion stays.
+const movable = 3
+
+// lens is where a parameter of the lens of a photograph stands.
+func (l layout) lens(view, i int) int {
+	if l.moves && view > 0 && i < movable {
+		return l.own() + movable*(view-1) + i
+	}
+	return i
 }
 
 func (l layout) pose(view int) int { return lensParams + (Params-lensParams)*view }
@@ -30,19 +44,29 @@ func (l layout) scale(view int) int { return l.pose(l.views) + 2*min(view, l.sca
 
 func (l layout) ruler() int { return l.pose(l.views) + 2*l.scales }
 
-func (l layout) size() int {
+// own is where the further photographs' own lenses begin.
+func (l layout) own() int {
 	if l.edges == 0 {
 		return l.ruler()
 	}
 	return l.ruler() + rulerParams + 2*(l.edges-1)
 }
 
+func (l layout) size() int {
+	if !l.moves {
+		return l.own()
+	}
+	return l.own() + movable*(l.views-1)
+}
+
 // moved is u a step further.
 func (l layout) moved(u *unknowns, step []float64) unknowns {
 	out := unknowns{cams: slices.Clone(u.cams), scale: slices.Clone(u.scale), ruler: u.ruler}
 	var d [Params]float64
-	copy(d[:lensParams], step)
 	for v := range out.cams {
+		for i := range lensParams {
+			d[i] = step[l.lens(v, i)]
+		}
 		copy(d[lensParams:], step[l.pose(v):])
 		out.cams[v] = u.cams[v].Nudge(d)
 	}
@@ -105,7 +129,7 @@ func (l layout) seeMark(u *unknowns, view int, m Mark, rows *[2]row) {
 func (l layout) byCamera(r *row, view int, d *slopes, k int) {
 	r.at, r.by = r.at[:0], r.by[:0]
 	for i, s := range d.lens {
-		r.add(i, s[k])
+		r.add(l.lens(view, i), s[k])
 	}
 	at := l.pose(view)
 	for i := range 3 {

@@ -13,11 +13,17 @@ import (
 
 // views are a square photograph and two tilted ones of one camera, the other two
 // of another mat where `other` is its scale.
-func views(rng *rand.Rand, other float64) (all [][]camera.Mark, square scene) {
+//
+// refocus and steady are how far their lenses part.
+func views(rng *rand.Rand, other, refocus, steady float64) (all [][]camera.Mark, square scene) {
 	lens := draw(rng)
 	for i, tilt := range [][2]float64{{0.005, 0.004}, {0.45, 0.1}, {-0.1, 0.5}} {
 		c := above(2300, 450+100*rng.Float64(), tilt[0], tilt[1], 0.5*rng.Float64())
 		c.F, c.Cx, c.Cy, c.K1, c.K2 = lens.F, lens.Cx, lens.Cy, lens.K1, lens.K2
+		if i > 0 {
+			c.F *= math.Exp(refocus * rng.NormFloat64())
+			c.Cx, c.Cy = c.Cx+steady*rng.NormFloat64(), c.Cy+steady*rng.NormFloat64()
+		}
 		s := scene{Camera: c, scale: lens.scale, height: 1, noise: 0.1, rng: rng}
 		if i == 0 {
 			square = s
@@ -37,7 +43,7 @@ func TestFitAllSettlesFocalLength(t *testing.T) {
 	var focal, height covered
 	alone, joined := 0.0, 0.0
 	for range rounds {
-		marks, square := views(rng, 0)
+		marks, square := views(rng, 0, 0, 0)
 		one, err := camera.Fit(marks[0], auto)
 		if err != nil {
 			t.Fatal(err)
@@ -67,10 +73,43 @@ func TestFitAllSettlesFocalLength(t *testing.T) {
 	}
 }
 
+// Law: where the lens is focused anew, the others tell its focal length as far as
+// it stays, and the truth lies within twice the doubt.
+func TestFitAllRefocused(t *testing.T) {
+	rng := rand.New(rand.NewPCG(35, 36))
+	const rounds = 60
+	var focal, height covered
+	joined := 0.0
+	known := auto
+	known.Refocus, known.Steady = 0.003, 6
+	for range rounds {
+		marks, square := views(rng, 0, known.Refocus, known.Steady)
+		all, err := camera.FitAll(marks, known)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := all[0]
+		focal.add(got.F-square.F, math.Sqrt(got.Cov[0][0]))
+		height.add(got.Height()-square.Height(), math.Sqrt(got.Cov[10][10]))
+		joined += math.Sqrt(got.Cov[0][0]) / got.F / rounds
+		if all[1].F == got.F || all[1].K1 != got.K1 {
+			t.Fatal("a lens that is focused anew keeps its distortion and nothing else")
+		}
+	}
+	t.Logf("focal length to %.3f %%; within twice its doubt %d, height %d of %d", 100*joined, focal.in, height.in, rounds)
+	// Two others, each 0.3 % off at random: 0.3/√2 %, and what the centres add.
+	if joined < 0.0021 || joined > 0.004 {
+		t.Errorf("focal length to %.3f %%", 100*joined)
+	}
+	if focal.in < 52 || height.in < 52 {
+		t.Errorf("within twice the doubt: focal length %d, height %d of %d", focal.in, height.in, rounds)
+	}
+}
+
 // Mats of two prints do not spoil one another when they are said to differ.
 func TestFitAllMatsDiffer(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 32))
-	marks, square := views(rng, 1.02)
+	marks, square := views(rng, 1.02, 0, 0)
 	known := auto
 	known.MatsDiffer = true
 	known.Ticks = square.ticks(r2.Vec{X: 100, Y: 30}, 0.1)
@@ -97,7 +136,7 @@ func TestFitAllMatsDiffer(t *testing.T) {
 
 func TestFitAllRefuses(t *testing.T) {
 	rng := rand.New(rand.NewPCG(33, 34))
-	marks, _ := views(rng, 0)
+	marks, _ := views(rng, 0, 0, 0)
 	for _, tt := range []struct {
 		name  string
 		views [][]camera.Mark

@@ -55,6 +55,11 @@ type Known struct {
 	// where the camera is no phone's; zero: a phone's.
 	CentreDoubt, BendDoubt float64
 
+	// Refocus, as a share, and Steady, pixels, are how far focal length and centre of
+	// several photographs differ, standard; zero: the lens is fixed. A lens that
+	// focuses by moving changes its image distance, and one that is steadied its centre.
+	Refocus, Steady float64
+
 	MatsDiffer bool // several photographs show mats of different print
 }
 
