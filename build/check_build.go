@@ -73,6 +73,9 @@ func (c *buildChecker) reference() model.DeclaredReference {
 		out.Datum = string(*raw.Datum)
 	}
 	out.Readings = c.readings()
+	for _, name := range raw.More {
+		out.More = append(out.More, string(name))
+	}
 	for i, h := range raw.Hidden {
 		path := item("reference.hidden", i)
 		c.forward(path, h.From.Dim, h.To.Dim)

@@ -181,6 +181,11 @@ func (l *loader) namedFiles() error {
 	if _, err := l.file(string(reference.Photo), "reference.photo"); err != nil {
 		return err
 	}
+	for i, name := range reference.More {
+		if _, err := l.file(string(name), item("reference.more_photos", i)); err != nil {
+			return err
+		}
+	}
 	if text, err := l.file(string(reference.Marks), "reference.marks"); err != nil {
 		return err
 	} else if text != nil {

@@ -26,6 +26,7 @@ type buildFile struct {
 
 type referenceFile struct {
 	Photo   fileName      `yaml:"photo,omitempty" example:"photos/rocket.jpg" jsonschema_description:"photograph on the mat"`
+	More    []fileName    `yaml:"more_photos,omitempty" example:"[photos/rocket-tilted.jpg]" jsonschema_description:"further photographs of the mat by the same camera, best tilted, that tell its lens"`
 	Marks   fileName      `yaml:"marks,omitempty" example:"photos/rocket-marks.yaml" jsonschema_description:"crossings of the mat picked by hand, where its grid is not found"`
 	Grid    shopDimension `yaml:"grid,omitempty" example:"10 mm" jsonschema:"exclusiveMinimum=0" jsonschema_description:"step of the mat's printed grid, where the photograph does not show it"`
 	Outline fileName      `yaml:"outline,omitempty" example:"outlines/rocket.yaml" jsonschema_description:"outline typed or accepted, instead of a photograph"`

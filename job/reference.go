@@ -3,6 +3,7 @@ package job
 import (
 	"context"
 	"fmt"
+	"strconv"
 
 	"scalewright/finding"
 	"scalewright/job/recipe"
@@ -49,6 +50,12 @@ func (r *runner) measure(ctx context.Context) error {
 	if ref.Grid.MM > 0 {
 		in.Marks.PitchMM = ref.Grid.MM
 	}
+	others := make([]recipe.Key, len(ref.More))
+	for i, name := range ref.More {
+		o := measure.Other{Photo: r.in.Models[name], PhotoAt: ref.At.Key("more_photos").Key(strconv.Itoa(i))}
+		o.Marks.PitchMM, o.MarksAt = ref.Grid.MM, o.PhotoAt
+		in.Others, others[i] = append(in.Others, o), recipe.Content(o.Photo)
+	}
 	for _, h := range ref.Hidden {
 		in.Hidden = append(in.Hidden, r.hidden(h))
 	}
@@ -64,7 +71,7 @@ func (r *runner) measure(ctx context.Context) error {
 	for _, f := range ref.Features {
 		in.Features = append(in.Features, measure.Feature{ID: f.ID, Kind: f.Kind, From: f.From, To: f.To, At: f.At})
 	}
-	r.trail = measureStage.Key(recipe.Content(in.Photo), in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests, in.Brushes, in.Corrections, in.Features)
+	r.trail = measureStage.Key(recipe.Content(in.Photo), others, in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests, in.Brushes, in.Corrections, in.Features)
 	value, found, err := remember(ctx, r, measureStage, r.trail, func(ctx context.Context) (measure.Result, finding.List, error) {
 		return measure.Run(ctx, in)
 	})

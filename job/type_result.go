@@ -17,7 +17,7 @@ type Input struct {
 	Photo    []byte                           // of the reference; empty when its outline is typed
 	Marks    model.Marks                      // of the photograph
 	Outlines map[string]model.DeclaredOutline // by file name
-	Models   map[string][]byte                // mesh files of imported parts, by file name
+	Models   map[string][]byte                // mesh files of imported parts and further photographs, by file name
 	Events   []model.Event
 	Kept     []model.Kept // what made/ holds of released pieces
 	Memo     *recipe.Memo

@@ -32,6 +32,7 @@ type Declared struct {
 type DeclaredReference struct {
 	At          finding.Place
 	Photo       string   // file of the build folder; empty when the outline is typed
+	More        []string // files of further photographs by the same camera
 	Marks       string   // file of the build folder
 	Grid        unit.Dim // step of the mat's print, where it was told
 	Outline     string   // file of a typed or accepted outline

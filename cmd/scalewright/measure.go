@@ -18,8 +18,8 @@ import (
 )
 
 type measureCmd struct {
-	Photo  []string `arg:"" help:"Photograph of the reference on a cutting mat." type:"path"`
-	Marks  string   `help:"Places of the mat's grid picked in the photograph, where it is not found by itself: YAML or JSON {pitch_mm, marks: [{px: [x, y], mm: [X, Y]}]}, pixels of the upright picture." type:"path"`
+	Photo  []string `arg:"" help:"Photograph of the reference on a cutting mat; further ones by the same camera, best tilted, only help to know its lens." type:"path"`
+	Marks  []string `sep:"none" help:"Places of the mat's grid picked in the photograph, where it is not found by itself: YAML or JSON {pitch_mm, marks: [{px: [x, y], mm: [X, Y]}]}, pixels of the upright picture. Given again, for the next photograph." type:"path"`
 	Grid   string   `help:"Step of the mat's printed grid, such as 10mm or 1/2in, where the photograph does not show it."`
 	Datum  string   `help:"End that is station 0: left or right." enum:"left,right" default:"left"`
 	Length string   `help:"Length by caliper, such as \"218.5 ± 0.2 mm\"."`
@@ -66,22 +66,20 @@ func (c *measureCmd) Run(ctx context.Context, f *face) error {
 }
 
 func (c *measureCmd) input() (measure.Input, error) {
-	if len(c.Photo) > 1 {
-		return measure.Input{}, &usageError{"several photographs of one reference cannot be measured together", "measure each for itself"}
+	if len(c.Marks) > len(c.Photo) {
+		return measure.Input{}, &usageError{"more files of marks than photographs", "give --marks once for each photograph, in their order"}
 	}
-	photo, err := os.ReadFile(c.Photo[0])
-	if err != nil {
-		return measure.Input{}, err
-	}
-	in := measure.Input{
-		Photo: photo, Datum: c.Datum, Flat: true, Thick: c.Thick,
-		PhotoAt: finding.Place{File: filepath.Base(c.Photo[0])}, MarksAt: finding.Place{File: filepath.Base(c.Photo[0])},
-	}
-	if c.Marks != "" {
-		if in.Marks, err = readMarks(c.Marks); err != nil {
+	in := measure.Input{Datum: c.Datum, Flat: true, Thick: c.Thick}
+	for i, name := range c.Photo {
+		o, err := c.photo(i, name)
+		if err != nil {
 			return in, err
 		}
-		in.MarksAt.File = filepath.Base(c.Marks)
+		if i == 0 {
+			in.Photo, in.Marks, in.PhotoAt, in.MarksAt = o.Photo, o.Marks, o.PhotoAt, o.MarksAt
+		} else {
+			in.Others = append(in.Others, o)
+		}
 	}
 	if c.Grid != "" {
 		d, err := unit.ParseDim(c.Grid)
@@ -89,6 +87,9 @@ func (c *measureCmd) input() (measure.Input, error) {
 			return in, &usageError{fmt.Sprintf("--grid %q is no length", c.Grid), "write it like 10mm or 1/2in"}
 		}
 		in.Marks.PitchMM = d.MM
+		for i := range in.Others {
+			in.Others[i].Marks.PitchMM = d.MM
+		}
 	}
 	if c.Length != "" {
 		d, err := unit.ParseDim(c.Length)
@@ -98,6 +99,20 @@ func (c *measureCmd) input() (measure.Input, error) {
 		in.Length = unit.Estimate(d.MM, d.U)
 	}
 	return in, nil
+}
+
+// photo is one photograph with the marks picked in it.
+func (c *measureCmd) photo(i int, name string) (o measure.Other, err error) {
+	o.PhotoAt = finding.Place{File: filepath.Base(name)}
+	o.MarksAt = o.PhotoAt
+	if o.Photo, err = os.ReadFile(name); err != nil {
+		return o, err
+	}
+	if i < len(c.Marks) {
+		o.Marks, err = readMarks(c.Marks[i])
+		o.MarksAt.File = filepath.Base(c.Marks[i])
+	}
+	return o, err
 }
 
 func readMarks(name string) (model.Marks, error) {

@@ -59,11 +59,10 @@ func (f *fitter) huber(e float64) float64 {
 // offMarks is the length of each mark's residual, pixels.
 func (f *fitter) offMarks() [][]float64 {
 	out := make([][]float64, len(f.views))
-	var rows [2]row
 	for v, marks := range f.views {
-		for _, m := range marks {
-			f.seeMark(&f.at, v, m, &rows)
-			out[v] = append(out[v], math.Hypot(rows[0].r, rows[1].r))
+		out[v] = make([]float64, len(marks))
+		for i := range marks {
+			out[v][i] = math.Hypot(f.at.miss(v, &marks[i]))
 		}
 	}
 	return out
@@ -80,16 +79,9 @@ func (f *fitter) offTicks() [][2]float64 {
 	return out
 }
 
-// each calls do for every weighted residual at u.
-func (f *fitter) each(u *unknowns, w weights, do func(r *row, weight float64)) {
+// eachOther calls do for every weighted residual but the marks'.
+func (f *fitter) eachOther(u *unknowns, w weights, do func(r *row, weight float64)) {
 	var rows [2]row
-	for v, marks := range f.views {
-		for i, m := range marks {
-			f.seeMark(u, v, m, &rows)
-			do(&rows[0], w.marks[v][i])
-			do(&rows[1], w.marks[v][i])
-		}
-	}
 	for i, t := range f.ticks {
 		f.seeTick(u, t, f.edge[i], &rows)
 		do(&rows[0], w.ticks[i][0])
@@ -102,7 +94,13 @@ func (f *fitter) each(u *unknowns, w weights, do func(r *row, weight float64)) {
 }
 
 func (f *fitter) cost(u *unknowns, w weights) (sum float64) {
-	f.each(u, w, func(r *row, weight float64) { sum += weight * weight * r.r * r.r })
+	for v, marks := range f.views {
+		for i := range marks {
+			x, y := u.miss(v, &marks[i])
+			sum += w.marks[v][i] * w.marks[v][i] * (x*x + y*y)
+		}
+	}
+	f.eachOther(u, w, func(r *row, weight float64) { sum += weight * weight * r.r * r.r })
 	return sum
 }
 
@@ -110,7 +108,7 @@ func (f *fitter) cost(u *unknowns, w weights) (sum float64) {
 func (f *fitter) normal(w weights) (jtj *mat.SymDense, jtr *mat.VecDense, cost float64) {
 	n := f.size()
 	a, b := make([]float64, n*n), make([]float64, n)
-	f.each(&f.at, w, func(r *row, weight float64) {
+	take := func(r *row, weight float64) {
 		ww := weight * weight
 		cost += ww * r.r * r.r
 		for i, at := range r.at {
@@ -120,7 +118,16 @@ func (f *fitter) normal(w weights) (jtj *mat.SymDense, jtr *mat.VecDense, cost f
 				a[max(at, to)*n+min(at, to)] += g * r.by[j]
 			}
 		}
-	})
+	}
+	var rows [2]row
+	for v, marks := range f.views {
+		for i, m := range marks {
+			f.seeMark(&f.at, v, m, &rows)
+			take(&rows[0], w.marks[v][i])
+			take(&rows[1], w.marks[v][i])
+		}
+	}
+	f.eachOther(&f.at, w, take)
 	for i := range n {
 		for j := range i {
 			a[j*n+i] = a[i*n+j]

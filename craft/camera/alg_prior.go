@@ -67,7 +67,12 @@ func (p *prior) rows(l layout, u *unknowns, loose [][2]float64) (out []row) {
 	}
 	if l.edges > 0 {
 		at := l.ruler()
-		one(at+3, u.ruler.height-rulerHeight, rulerHeightDoubt)
+		lift, slope := u.ruler.lift()
+		out = append(out, row{
+			(u.ruler.height - rulerHeight - lift) / rulerHeightDoubt,
+			[]int{at + 3, at + 4},
+			[]float64{1 / rulerHeightDoubt, -slope / rulerHeightDoubt},
+		})
 		one(at+4, u.ruler.lean, leanDoubt)
 		one(at+5, u.ruler.grow, rulerDoubt)
 	}

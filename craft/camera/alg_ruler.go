@@ -37,6 +37,7 @@ type ruler struct {
 	edges  []r2.Vec // how far the further edges lie along and across from the first
 
 	middle float64 // mm along the ruler; not looked for
+	half   float64 // of the ticks' span, mm
 }
 
 // rulerParams is the number of the ruler's unknowns, without its further edges.
@@ -73,6 +74,15 @@ func (r *ruler) run(at float64, edge int) float64 {
 		return at - r.middle + r.edges[edge-1].X
 	}
 	return at - r.middle
+}
+
+// lift is how much higher the ruler's middle is for its lean, since its lower end
+// rests on the mat, and the derivative by the lean. Half the span times |lean|,
+// made smooth about nought.
+func (r *ruler) lift() (lift, slope float64) {
+	const smooth = leanDoubt / 10
+	h := math.Hypot(r.lean, smooth)
+	return r.half * (h - smooth), r.half * r.lean / h
 }
 
 // moved is the ruler a step further, the step in the order of place, each
@@ -138,6 +148,7 @@ func startRuler(ticks []Tick, cam *Camera) (r ruler, scale float64, err error) {
 	if len(ticks) < 3 || high-low < minRulerSpan || ss < minRulerSpan {
 		return r, 0, ErrRuler
 	}
+	r.half = (high - low) / 2
 	run = r2.Scale(1/ss, run)
 	scale = 1 / r2.Norm(run)
 	if !(math.Abs(math.Log(scale)) < rulerStray) {

@@ -115,7 +115,7 @@ func TestFitCoversTruth(t *testing.T) {
 				if tt.ruler {
 					known.Ticks = s.ticks(r2.Vec{X: 100 + 20*rng.Float64(), Y: 100 + 100*rng.Float64()}, 0.6*(rng.Float64()-0.5))
 				}
-				got, err := camera.Fit(s.marks(20), known)
+				got, err := camera.Fit(s.marks(40), known)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -179,10 +179,11 @@ func TestFitBelievesRuler(t *testing.T) {
 	}
 }
 
-// A ruler that rises 3 mm over its 200 mm shows it; its middle still gives the scale.
+// A ruler that rises 3 mm over its 200 mm shows it; its middle, 2.5 mm up since the
+// lower end rests, still gives the scale.
 func TestFitSeesLean(t *testing.T) {
 	rng := rand.New(rand.NewPCG(15, 16))
-	s := scene{Camera: above(2300, 500, 0.08, 0.05, 0.3), scale: [2]float64{1, 1}, height: 1.5, lean: 0.015, noise: 0.1, rng: rng}
+	s := scene{Camera: above(2300, 500, 0.08, 0.05, 0.3), scale: [2]float64{1, 1}, height: 2.5, lean: 0.015, noise: 0.1, rng: rng}
 	known := auto
 	known.Ticks = s.ticks(r2.Vec{X: 100, Y: 20}, 0.02)
 	got, err := camera.Fit(s.marks(10), known)
@@ -192,7 +193,10 @@ func TestFitSeesLean(t *testing.T) {
 	if r := got.Ruler; math.Abs(r.Lean-0.015) > 2*r.LeanDoubt || r.LeanDoubt > 0.003 {
 		t.Errorf("lean %.5f ± %.5f, want 0.015", r.Lean, r.LeanDoubt)
 	}
-	if math.Abs(got.Scale[0]-1) > 2*got.ScaleDoubt[0] {
+	if math.Abs(got.Ruler.Height-2.5) > 0.5 {
+		t.Errorf("the ruler's middle is %.2f ± %.2f mm up, want 2.5", got.Ruler.Height, got.Ruler.HeightDoubt)
+	}
+	if math.Abs(got.Scale[0]-1) > got.ScaleDoubt[0] {
 		t.Errorf("scale %.5f ± %.5f, want 1", got.Scale[0], got.ScaleDoubt[0])
 	}
 }

@@ -37,23 +37,24 @@ func (f *fitter) together(view int) float64 {
 		low = r2.Vec{X: min(low.X, m.Px.X), Y: min(low.Y, m.Px.Y)}
 		high = r2.Vec{X: max(high.X, m.Px.X), Y: max(high.Y, m.Px.Y)}
 	}
-	var rows [2]row
 	a := make([]float64, waveTerms*waveTerms)
 	b := [2][]float64{make([]float64, waveTerms), make([]float64, waveTerms)}
 	squares := 0.0
-	for _, m := range marks {
-		f.seeMark(&f.at, view, m, &rows)
-		h := f.huber(math.Hypot(rows[0].r, rows[1].r) / (f.sigma[view] * math.Sqrt2))
+	for i := range marks {
+		m := &marks[i]
+		off := pair{}
+		off[0], off[1] = f.at.miss(view, m)
+		h := f.huber(math.Hypot(off[0], off[1]) / (f.sigma[view] * math.Sqrt2))
 		terms := waves(2*(m.Px.X-low.X)/(high.X-low.X)-1, 2*(m.Px.Y-low.Y)/(high.Y-low.Y)-1)
 		for i, t := range terms {
 			for j, u := range terms {
 				a[i*waveTerms+j] += t * u
 			}
 			for k := range b {
-				b[k][i] += t * h * h * rows[k].r
+				b[k][i] += t * h * h * off[k]
 			}
 		}
-		squares += h * h * h * h * (rows[0].r*rows[0].r + rows[1].r*rows[1].r)
+		squares += h * h * h * h * (off[0]*off[0] + off[1]*off[1])
 	}
 	var ch mat.Cholesky
 	if !ch.Factorize(mat.NewSymDense(waveTerms, a)) {

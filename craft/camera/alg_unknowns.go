@@ -107,6 +107,16 @@ type row struct {
 	by []float64
 }
 
+// miss is the residual of a mark, px, without what moves it.
+func (u *unknowns) miss(view int, m *Mark) (x, y float64) {
+	s := u.scaleOf(view)
+	px, ok := u.cams[view].Project(r3.Vec{X: s[0] * m.Mm.X, Y: s[1] * m.Mm.Y})
+	if !ok {
+		return math.Inf(1), math.Inf(1)
+	}
+	return px.X - m.Px.X, px.Y - m.Px.Y
+}
+
 // seeMark returns the two residuals of a mark, px, with their derivatives.
 func (l layout) seeMark(u *unknowns, view int, m Mark, rows *[2]row) {
 	s := u.scaleOf(view)

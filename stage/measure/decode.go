@@ -53,6 +53,7 @@ func decode(ctx context.Context, data []byte) (*picture, error) {
 	if err != nil {
 		return nil, err
 	}
+	p.camera, p.orientation = tags.maker+" "+tags.model, tags.orientation
 	if tags.uncropped(p.w, p.h) {
 		p.f35 = tags.f35
 	}
@@ -77,6 +78,7 @@ type tags struct {
 	orientation   int
 	f35           float64
 	width, height int // pixels as they came from the camera
+	maker, model  string
 }
 
 // uncropped reports whether the picture still has the camera's own shape, so
@@ -107,15 +109,18 @@ func readTags(data []byte, format string) (out tags) {
 		"ExifImageWidth":          func(v float64) { out.width = int(v) },
 		"ExifImageHeight":         func(v float64) { out.height = int(v) },
 	}
+	words := map[string]*string{"Make": &out.maker, "Model": &out.model}
 	_, err := imagemeta.Decode(imagemeta.Options{
 		R:           bytes.NewReader(data),
 		ImageFormat: kind,
 		Sources:     imagemeta.EXIF,
 		ShouldHandleTag: func(t imagemeta.TagInfo) bool {
-			return wanted[t.Tag] != nil
+			return wanted[t.Tag] != nil || words[t.Tag] != nil
 		},
 		HandleTag: func(t imagemeta.TagInfo) error {
-			if v, ok := number(t.Value); ok && v >= 0 && v < 1e6 {
+			if word := words[t.Tag]; word != nil {
+				*word, _ = t.Value.(string)
+			} else if v, ok := number(t.Value); ok && v >= 0 && v < 1e6 {
 				wanted[t.Tag](v)
 			}
 			return nil
@@ -148,7 +153,7 @@ func number(v any) (float64, bool) {
 
 // source maps an upright pixel to the stored one, for a stored image of w × h
 // (Exif 2.32, tag 274: what the stored row 0 and column 0 are of the scene).
-func source(orientation, w, h, x, y int) (sx, sy int) {
+func source[T int | float64](orientation int, w, h, x, y T) (sx, sy T) {
 	switch orientation {
 	case 2:
 		return w - 1 - x, y

@@ -35,8 +35,11 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	}
 	marks := printed.marks
 	out.Grid = Grid{Found: printed.found, PitchMM: printed.step, Crossings: len(marks)}
-	known := printed.known(p)
-	fit, err := camera.Fit(marks, known)
+	seen := sightings{known: printed.known(p)}
+	if err := seen.addOthers(ctx, p, in, &list); err != nil {
+		return out, nil, err
+	}
+	fit, err := seen.fit(marks, in, &list)
 	if err != nil {
 		list.Add(fitFinding(err, len(marks), in.MarksAt))
 		return out, list, nil
@@ -62,12 +65,13 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		}
 	}
 	if printed.found && len(objects) > 0 {
-		if again, err := camera.Fit(m.clearOf(marks, objects[0]), known); err == nil {
+		if again, err := seen.fit(m.clearOf(marks, objects[0]), in, &list); err == nil {
 			fit = again // m looks through the same camera
 			out.Lens, out.Lies.Camera = fit.Camera, fit.Camera
 			out.Camera = Camera{K1: fit.K1, K2: fit.K2, HeightMM: fit.Height(), TiltDeg: fit.Tilt() / deg}
 		}
 	}
+	checkScale(&list, &fit, printed.found, in)
 	sil := silhouette{}
 	ok = false
 	if objects = m.wanted(objects); len(objects) > 0 {
@@ -177,6 +181,10 @@ func checkGrid(list *finding.List, in Input) {
 	}
 }
 
+// focalUnsure is from which share on a focal length that the photograph does not say
+// is worth a word: what EXIF would leave of it is 0.02.
+const focalUnsure = 0.02
+
 func checkFit(list *finding.List, fit *camera.Fitted, marks []camera.Mark, in Input) {
 	checkGrid(list, in)
 	worst := 0
@@ -192,9 +200,7 @@ func checkFit(list *finding.List, fit *camera.Fitted, marks []camera.Mark, in In
 			"x": finding.Number(m.Mm.X), "y": finding.Number(m.Mm.Y),
 		}))
 	}
-	if !fit.FocalKnown {
-		list.Add(finding.New("focal-length-unknown", in.PhotoAt, finding.Args{
-			"share": finding.Number(100 * math.Sqrt(fit.Cov[0][0]) / fit.F),
-		}))
+	if share := math.Sqrt(fit.Cov[0][0]) / fit.F; !fit.FocalKnown && share > focalUnsure {
+		list.Add(finding.New("focal-length-unknown", in.PhotoAt, finding.Args{"share": finding.Number(100 * share)}))
 	}
 }

@@ -14,6 +14,10 @@ type Input struct {
 	// for, and PitchMM, if given, is what its step is known to be.
 	Marks model.Marks
 
+	// Others are further photographs by the same camera, of the mat from elsewhere,
+	// best tilted: they tell the lens, and nothing is measured in them.
+	Others []Other
+
 	// Around is a rough polygon round the object, mm on the mat; empty: the
 	// object is looked for between the marks.
 	Around [][2]float64
@@ -51,4 +55,13 @@ type Hidden struct {
 	Typed    model.Outline // empty: nothing is known
 	DoubtMM  float64       // standard uncertainty of a typed radius; 0: a tenth
 	At       finding.Place
+}
+
+// Other is a photograph that helps the camera; without marks its grid is looked
+// for, as in the measured one.
+type Other struct {
+	Photo   []byte
+	Marks   model.Marks
+	PhotoAt finding.Place
+	MarksAt finding.Place
 }

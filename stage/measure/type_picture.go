@@ -14,6 +14,9 @@ type picture struct {
 	w, h int
 	rgb  []uint8 // w*h*3, rows from the top
 	f35  float64 // 35 mm equivalent focal length of an uncropped photograph, or 0
+
+	camera      string // maker and model, where the file says
+	orientation int    // how the file's rows lie (EXIF)
 }
 
 // linear is the inverse of the sRGB transfer curve (IEC 61966-2-1:1999, 5.2).
