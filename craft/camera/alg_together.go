@@ -21,12 +21,18 @@ const (
 	// waveDegree of the polynomials: waves of half the picture and longer.
 	waveDegree = 4
 	waveTerms  = (waveDegree + 1) * (waveDegree + 2) / 2
+	// common is what marks of one neighbourhood share at least, pixels, however quiet
+	// the residuals are: what goes with the camera's own parameters does not show in
+	// them. neighbourhoods is how many a picture has. Common practice; a guess until
+	// logged.
+	common         = 0.01
+	neighbourhoods = 24
 	// waveMarks is the fewest marks by which so many terms say something.
 	waveMarks = 6 * waveTerms
 )
 
 // together is by how much the variance of a photograph's marks over long waves
-// exceeds that of independent ones, at least one.
+// exceeds that of independent ones, at least by what is common to neighbours.
 func (f *fitter) together(view int) float64 {
 	marks := f.views[view]
 	if len(marks) < waveMarks {
@@ -73,7 +79,8 @@ func (f *fitter) together(view int) float64 {
 	if !(alone > 0) {
 		return 1
 	}
-	return max(1, smooth/alone/(2*waveTerms-Params))
+	least := common / f.sigma[view]
+	return max(1+least*least*float64(len(marks))/neighbourhoods, smooth/alone/(2*waveTerms-Params))
 }
 
 // waves are the products of Legendre's polynomials of x and y up to the degree.

@@ -80,17 +80,19 @@ func (s evidence) steps(fit *camera.Fitted) [2]float64 {
 // ticksOf takes the longest row of a ruler's strokes and those parallel to it,
 // counted the same way, in millimetres.
 func ticksOf(rows []matgrid.Strokes, step float64) (out []camera.Tick) {
-	if len(rows) == 0 {
-		return nil
-	}
 	const parallel = 0.03 // radians
-	along := marchOf(rows[0])
+	var along r2.Vec
 	for edge, r := range rows {
-		way := marchOf(r)
+		g, way := r.Graduation(step), marchOf(r)
+		if g == 0 {
+			continue // divided like none on this mat
+		}
+		if along == (r2.Vec{}) {
+			along = way
+		}
 		if math.Abs(r2.Cross(along, way)) > parallel {
 			continue
 		}
-		g := r.Graduation(step)
 		if r2.Dot(along, way) < 0 {
 			g = -g
 		}

@@ -36,26 +36,46 @@ type sightings struct {
 }
 
 // fit fits the camera to marks of the measured photograph and all else that is
-// known. Ticks that are those of no ruler, or of one that is not straight, are left
-// out, and said.
+// known. Strokes that are those of no ruler, or of one that is not straight, are
+// left out, and said; another row than the longest may be something else's and is
+// tried without first.
 func (s *sightings) fit(marks []camera.Mark, in Input, list *finding.List) (camera.Fitted, error) {
 	views := append([][]camera.Mark{marks}, s.others...)
-	all, err := camera.FitAll(views, s.known)
-	switch {
-	case errors.Is(err, camera.ErrRuler):
-		list.Add(finding.New("ruler-not-read", in.PhotoAt, nil))
-	case err != nil:
-		return camera.Fitted{}, err
-	case all[0].Ruler.Sigma[0] > max(bentRuler*all[0].Sigma, bentLeast):
-		list.Add(finding.New("ruler-not-straight", in.PhotoAt, finding.Args{"off": finding.Number(all[0].Ruler.Sigma[0])}))
-	default:
-		return all[0], nil
+	for {
+		all, err := camera.FitAll(views, s.known)
+		noRuler := errors.Is(err, camera.ErrRuler)
+		if err != nil && !noRuler {
+			return camera.Fitted{}, err
+		}
+		if !noRuler && (len(s.known.Ticks) == 0 || asStraight(&all[0])) {
+			return all[0], nil
+		}
+		first := longest(s.known.Ticks)
+		if len(first) == len(s.known.Ticks) {
+			first = nil
+			if noRuler {
+				list.Add(finding.New("ruler-not-read", in.PhotoAt, nil))
+			} else {
+				list.Add(finding.New("ruler-not-straight", in.PhotoAt, finding.Args{"off": finding.Number(all[0].Ruler.Sigma[0])}))
+			}
+		}
+		s.known.Ticks = first
 	}
-	s.known.Ticks = nil
-	if all, err = camera.FitAll(views, s.known); err != nil {
-		return camera.Fitted{}, err
+}
+
+// asStraight reports whether a ruler's strokes stand where those of a straight one do.
+func asStraight(fit *camera.Fitted) bool {
+	return fit.Ruler.Sigma[0] <= max(bentRuler*fit.Sigma, bentLeast)
+}
+
+// longest is the ticks of the first edge, which is the longest.
+func longest(ticks []camera.Tick) (out []camera.Tick) {
+	for _, t := range ticks {
+		if t.Edge == ticks[0].Edge {
+			out = append(out, t)
+		}
 	}
-	return all[0], nil
+	return out
 }
 
 // addOthers reads the marks of the further photographs. One that does not help is

@@ -19,6 +19,7 @@ type laid struct {
 	scale      [2]float64
 	lean, bend float64 // rise along the ruler, mm a mm, and mm at 100 mm from its middle
 	ruler      bool
+	strange    bool    // a second row beside it is no ruler's
 	graduation float64 // what its strokes are taken to be apart, mm; they are 1 mm
 }
 
@@ -47,6 +48,9 @@ func (l laid) seen(rng *rand.Rand) (marks []camera.Mark, ticks []camera.Tick) {
 		at.X += l.bend * t * t * t
 		ticks = append(ticks, camera.Tick{Px: blurred(at), At: l.graduation * a})
 	}
+	for a := 0.0; l.strange && a <= 150; a += 10 {
+		ticks = append(ticks, camera.Tick{Px: blurred(r3.Vec{X: 100 + 1.05*a + 0.001*a*a, Y: 60}), At: a, Edge: 1})
+	}
 	return marks, ticks
 }
 
@@ -61,6 +65,7 @@ func TestCheckScale(t *testing.T) {
 		want   []finding.Code
 	}{
 		{"true mat and ruler", laid{scale: even, ruler: true, graduation: 1}, unit.Value{}, nil},
+		{"a strange row beside the ruler", laid{scale: even, ruler: true, strange: true, graduation: 1}, unit.Value{}, nil},
 		{"no ruler", laid{scale: even}, unit.Value{}, []finding.Code{"mat-scale-unchecked"}},
 		{"no ruler, but a length", laid{scale: even}, unit.Value{X: 200, U: 0.2}, nil},
 		{"misprinted", laid{scale: [2]float64{0.985, 0.99}, ruler: true, graduation: 1}, unit.Value{}, []finding.Code{"mat-misprinted"}},
