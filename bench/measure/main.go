@@ -3,11 +3,12 @@
 // repository (../shared/data/photos; where absent that is said), and are drawn from
 // seeds by internal/photograph, once, into the user's cache.
 //
-//	go run ./bench/measure [-photos DIR] [-seeds 1-200] [-marks]
+//	go run ./bench/measure [-photos DIR] [-seeds 1-200] [-marks] [-keep FILE]
 //	go run ./bench/measure -draw DIR [-seeds 1-20] [-wide PIXELS]
 //
 // With -marks crossings are given as a hand would pick them; without, the grid is
-// looked for. The second form writes photographs with their truth and masks, to look
+// looked for. With -keep scores of seeds are kept in a file, and those in it are not
+// measured again: remove it when the measuring has changed. The second form writes photographs with their truth and masks, to look
 // at. Times are medians of five, of the photographs beside the repository only.
 package main
 
@@ -29,9 +30,9 @@ import (
 )
 
 type options struct {
-	photos, seeds, draw, once string
-	wide                      int
-	marks                     bool
+	photos, seeds, draw, once, keep string
+	wide                            int
+	marks                           bool
 }
 
 func main() {
@@ -42,6 +43,7 @@ func main() {
 	flag.IntVar(&o.wide, "wide", 0, "with -draw: longer side of the pictures, px; 0: as they are")
 	flag.BoolVar(&o.marks, "marks", false, "give crossings as a hand picks them")
 	flag.StringVar(&o.once, "once", "", "measure this photograph once and print nothing (for its memory)")
+	flag.StringVar(&o.keep, "keep", "", "file to keep the scores of seeds in, and to go on from")
 	flag.Parse()
 	if err := run(context.Background(), o); err != nil {
 		fmt.Fprintln(os.Stderr, "bench measure:", err)
@@ -113,8 +115,8 @@ func photographs(ctx context.Context, o options) error {
 				out = scoreOf(&s, in, r, list)
 			}
 		}
-		out.seconds = machine.Median(took)
-		if out.memory, err = peak(ctx, strings.TrimSuffix(file, ".json")+".jpg", o.marks); err != nil {
+		out.Seconds = machine.Median(took)
+		if out.Memory, err = peak(ctx, strings.TrimSuffix(file, ".json")+".jpg", o.marks); err != nil {
 			return err
 		}
 		scores = append(scores, out)
@@ -146,6 +148,10 @@ func measureSeeds(ctx context.Context, seeds []uint64, o options) ([]score, erro
 	if err != nil {
 		return nil, err
 	}
+	keep, err := open(o.keep)
+	if err != nil {
+		return nil, err
+	}
 	scores := make([]score, len(seeds))
 	faults := make([]error, len(seeds))
 	work := make(chan int)
@@ -153,7 +159,14 @@ func measureSeeds(ctx context.Context, seeds []uint64, o options) ([]score, erro
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
 			for k := range work {
-				scores[k], faults[k] = measureSeed(ctx, dir, seeds[k], o)
+				old, ok := keep.has(seeds[k])
+				if ok {
+					scores[k] = old
+					continue
+				}
+				if scores[k], faults[k] = measureSeed(ctx, dir, seeds[k], o); faults[k] == nil {
+					faults[k] = keep.put(seeds[k], scores[k])
+				}
 			}
 		})
 	}
@@ -178,6 +191,6 @@ func measureSeed(ctx context.Context, dir string, seed uint64, o options) (score
 	out := scoreOf(&s, in, r, list)
 	// What was measured is said at once, so that a run cut short was not in vain.
 	fmt.Fprintf(os.Stderr, "%s: grid %v, step %.3f mm of %.1f, crossings %.3f px, mat %.3f mm, IoU %.4f, radius %.3f mm, length %.3f mm, silent %v; %v; %v\n",
-		out.name, r.Grid.Found, r.Grid.PitchMM, s.truth.Mat.Pitch, out.crossings, out.mat, out.iou, out.rms, out.length, out.silent, out.codes, out.traps)
+		out.Name, r.Grid.Found, r.Grid.PitchMM, s.truth.Mat.Pitch, out.Crossings, out.Mat, out.IoU, out.RMS, out.Length, out.Silent, out.Codes, out.Traps)
 	return out, nil
 }

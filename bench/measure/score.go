@@ -11,21 +11,21 @@ import (
 
 // score is what a result is worth; a figure that there is no answer for is NaN.
 type score struct {
-	name  string
-	traps []string
-	codes []string // of the findings
+	Name  string
+	Traps []string
+	Codes []string // of the findings
 
-	found, pitch           float64 // 1 yes, 0 no
-	crossings, mat         float64 // rms: px, mm
-	iou, edge50, edge95    float64
-	profile, silent        float64 // 1 yes, 0 no
-	rms, p95, worst        float64 // of the radius, mm
-	length, allowed        float64 // off, and what may be, mm
-	height, slope          float64 // of the axis: mm, degrees
-	cornerS, cornerR       float64 // rms, mm
-	kinds, spurious, radii float64 // share %, count, worst share %
-	inside, twoU           float64 // %, mm
-	seconds, memory        float64 // s, MiB
+	Found, Pitch           float64 // 1 yes, 0 no
+	Crossings, Mat         float64 // rms: px, mm
+	IoU, Edge50, Edge95    float64
+	Profile, Silent        float64 // 1 yes, 0 no
+	RMS, P95, Worst        float64 // of the radius, mm
+	Length, Allowed        float64 // off, and what may be, mm
+	Height, Slope          float64 // of the axis: mm, degrees
+	CornerS, CornerR       float64 // rms, mm
+	Kinds, Spurious, Radii float64 // share %, count, worst share %
+	Inside, TwoU           float64 // %, mm
+	Seconds, Memory        float64 // s, MiB
 }
 
 // silentShare is the length's error past which a result without a finding is a
@@ -36,46 +36,46 @@ func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) s
 	byMarks := len(in.Marks.Marks) > 0 // then the pitch was told
 	no := math.NaN()
 	out := score{
-		name: s.name, traps: s.traps, found: no, pitch: no, crossings: no, mat: no, iou: no, edge50: no, edge95: no,
-		rms: no, p95: no, worst: no, length: no, height: no, slope: no, cornerS: no, cornerR: no,
-		kinds: no, spurious: no, radii: no, inside: no, twoU: no, seconds: no, memory: no,
-		allowed: max(0.3, 0.0015*s.truth.Object.Length),
+		Name: s.name, Traps: s.traps, Found: no, Pitch: no, Crossings: no, Mat: no, IoU: no, Edge50: no, Edge95: no,
+		RMS: no, P95: no, Worst: no, Length: no, Height: no, Slope: no, CornerS: no, CornerR: no,
+		Kinds: no, Spurious: no, Radii: no, Inside: no, TwoU: no, Seconds: no, Memory: no,
+		Allowed: max(0.3, 0.0015*s.truth.Object.Length),
 	}
 	warned, stepSaid := false, false
 	for _, f := range list {
-		out.codes = append(out.codes, string(f.Code))
+		out.Codes = append(out.Codes, string(f.Code))
 		warned = warned || f.Severity > finding.Note
 		stepSaid = stepSaid || strings.HasPrefix(string(f.Code), "grid-")
 	}
 	if !byMarks {
-		out.found = yes(r.Grid.Found)
+		out.Found = yes(r.Grid.Found)
 		right := math.Abs(r.Grid.PitchMM/s.truth.Mat.Pitch-1) < 0.005
 		if right || r.Grid.Found || s.stepTold() { // else nobody could say it
-			out.pitch = yes(right)
+			out.Pitch = yes(right)
 		}
 	}
-	out.crossings, out.mat = s.scoreMat(r)
-	out.iou, out.edge50, out.edge95 = s.scoreEdge(r)
-	out.profile = yes(!r.Lost)
+	out.Crossings, out.Mat = s.scoreMat(r)
+	out.IoU, out.Edge50, out.Edge95 = s.scoreEdge(r)
+	out.Profile = yes(!r.Lost)
 	// A wrong step is said by a finding of the grid only: that the object was lost
 	// besides is no warning.
-	out.silent = yes(out.pitch == 0 && !stepSaid)
+	out.Silent = yes(out.Pitch == 0 && !stepSaid)
 	if r.Lost || len(r.Profile) == 0 {
 		return out
 	}
 	r = s.turned(r)
-	out.length = math.Abs(r.Length.Value - s.truth.Object.Length)
-	out.silent = yes(out.silent == 1 || !warned && out.length > silentShare*s.truth.Object.Length)
+	out.Length = math.Abs(r.Length.Value - s.truth.Object.Length)
+	out.Silent = yes(out.Silent == 1 || !warned && out.Length > silentShare*s.truth.Object.Length)
 	if !s.guessable() {
 		// The picture does not tell the scale: what hangs on it is no fault.
-		out.length, out.mat = no, no
+		out.Length, out.Mat = no, no
 		return out
 	}
 	out.scoreRadius(s, r)
 	if len(s.truth.Object.Fins) == 0 {
 		a, b := r.Axis.StartMM-s.truth.Object.Start, r.Axis.EndMM-s.truth.Object.End
-		out.height = math.Abs(a+b) / 2
-		out.slope = math.Abs(math.Asin(min(1, math.Abs(a-b)/s.truth.Object.Length))) * 180 / math.Pi
+		out.Height = math.Abs(a+b) / 2
+		out.Slope = math.Abs(math.Asin(min(1, math.Abs(a-b)/s.truth.Object.Length))) * 180 / math.Pi
 	}
 	out.scoreOutline(s, r)
 	return out
@@ -142,8 +142,8 @@ func (out *score) scoreRadius(s *sample, r measure.Result) {
 	}
 	slices.Sort(off)
 	slices.Sort(twoU)
-	out.rms, out.p95, out.worst = math.Sqrt(ss/float64(n)), off[n*95/100], off[n-1]
-	out.inside, out.twoU = 100*float64(in)/float64(n), twoU[n/2]
+	out.RMS, out.P95, out.Worst = math.Sqrt(ss/float64(n)), off[n*95/100], off[n-1]
+	out.Inside, out.TwoU = 100*float64(in)/float64(n), twoU[n/2]
 }
 
 // clear reports whether a station lies 3 mm or more from steps, from both ends

@@ -138,14 +138,14 @@ func (out *score) scoreOutline(s *sample, r measure.Result) {
 		}
 	}
 	right, observable := 0.0, 0.0
-	out.spurious = 0
+	out.Spurious = 0
 	for i := range all {
 		p := &all[i]
 		if !p.observable() {
 			continue
 		}
 		observable++
-		out.spurious += float64(max(0, taken[i]-1))
+		out.Spurious += float64(max(0, taken[i]-1))
 		var match measure.Segment
 		most := 0.0
 		for _, g := range r.Segments {
@@ -161,13 +161,13 @@ func (out *score) scoreOutline(s *sample, r measure.Result) {
 		}
 		if p.Kind == "arc" && match.Kind == "arc" && p.degrees() >= 30 && p.seen > 0.8 {
 			e := 100 * math.Abs(match.Radius / *p.R - 1)
-			if math.IsNaN(out.radii) || e > out.radii {
-				out.radii = e
+			if math.IsNaN(out.Radii) || e > out.Radii {
+				out.Radii = e
 			}
 		}
 	}
 	if observable > 0 {
-		out.kinds = 100 * right / observable
+		out.Kinds = 100 * right / observable
 	}
 	out.scoreCorners(all, r)
 }
@@ -199,7 +199,7 @@ func (out *score) scoreCorners(all []piece, r measure.Result) {
 		n, ss, rr = n+1, ss+ds*ds, rr+dr*dr
 	}
 	if n > 0 {
-		out.cornerS, out.cornerR = math.Sqrt(ss/float64(n)), math.Sqrt(rr/float64(n))
+		out.CornerS, out.CornerR = math.Sqrt(ss/float64(n)), math.Sqrt(rr/float64(n))
 	}
 }
 

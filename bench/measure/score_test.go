@@ -49,23 +49,23 @@ func TestTruthScoresFull(t *testing.T) {
 			v    float64
 			want float64
 		}{
-			{"pitch", got.pitch, 1},
-			{"radius rms", got.rms, 0},
-			{"radius worst", got.worst, 0},
-			{"length", got.length, 0},
-			{"corner station", got.cornerS, 0},
-			{"corner radius", got.cornerR, 0},
-			{"kinds", got.kinds, 100},
-			{"spurious", got.spurious, 0},
-			{"inside", got.inside, 100},
-			{"silent", got.silent, 0},
+			{"pitch", got.Pitch, 1},
+			{"radius rms", got.RMS, 0},
+			{"radius worst", got.Worst, 0},
+			{"length", got.Length, 0},
+			{"corner station", got.CornerS, 0},
+			{"corner radius", got.CornerR, 0},
+			{"kinds", got.Kinds, 100},
+			{"spurious", got.Spurious, 0},
+			{"inside", got.Inside, 100},
+			{"silent", got.Silent, 0},
 		} {
 			if math.Abs(c.v-c.want) > 1e-9 {
 				t.Errorf("seed %d: %s of the truth itself is %v, want %v", seed, c.name, c.v, c.want)
 			}
 		}
-		if len(s.truth.Object.Fins) == 0 && (got.height > 1e-9 || got.slope > 1e-9) {
-			t.Errorf("seed %d: axis of the truth itself is off by %v mm, %v°", seed, got.height, got.slope)
+		if len(s.truth.Object.Fins) == 0 && (got.Height > 1e-9 || got.Slope > 1e-9) {
+			t.Errorf("seed %d: axis of the truth itself is off by %v mm, %v°", seed, got.Height, got.Slope)
 		}
 	}
 }
@@ -75,12 +75,12 @@ func TestSilentFault(t *testing.T) {
 	s := drawn(t, 8)
 	r := told(s)
 	r.Length.Value *= 1.02
-	if got := scoreOf(s, s.input(false), r, nil); got.silent != 1 {
+	if got := scoreOf(s, s.input(false), r, nil); got.Silent != 1 {
 		t.Error("a length 2 % too long was not called a silent fault")
 	}
 	r = told(s)
 	r.Grid.PitchMM *= 1.27
-	if got := scoreOf(s, s.input(false), r, nil); got.silent != 1 || got.pitch != 0 {
+	if got := scoreOf(s, s.input(false), r, nil); got.Silent != 1 || got.Pitch != 0 {
 		t.Error("a wrong pitch was not called a silent fault")
 	}
 }
@@ -92,8 +92,8 @@ func TestTurnedRound(t *testing.T) {
 	for i := range r.Profile {
 		r.Profile[i].Station = s.truth.Object.Length - r.Profile[i].Station
 	}
-	if got := scoreOf(s, s.input(false), r, nil); got.rms > 1e-9 {
-		t.Errorf("turned round, the truth is off by %v mm rms", got.rms)
+	if got := scoreOf(s, s.input(false), r, nil); got.RMS > 1e-9 {
+		t.Errorf("turned round, the truth is off by %v mm rms", got.RMS)
 	}
 }
 

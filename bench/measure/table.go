@@ -28,30 +28,30 @@ func atLeast(limit float64) func(float64, *score) bool {
 
 // items is the whole accuracy table; every print of it is made from this list.
 var items = []item{
-	{"grid found without clicks", "grid", "all", 0, func(s *score) float64 { return s.found }, atLeast(1)},
-	{"its pitch right", "pitch", "all", 0, func(s *score) float64 { return s.pitch }, atLeast(1)},
-	{"crossings, rms px", "cross px", "≤ 0.10", 3, func(s *score) float64 { return s.crossings }, atMost(0.10)},
-	{"mat map, rms mm", "mat mm", "≤ 0.03", 3, func(s *score) float64 { return s.mat }, atMost(0.03)},
-	{"silhouette, shared over joined", "IoU", "≥ 0.995", 4, func(s *score) float64 { return s.iou }, atLeast(0.995)},
-	{"silhouette's edge, median px", "edge50", "≤ 0.3", 2, func(s *score) float64 { return s.edge50 }, atMost(0.3)},
-	{"silhouette's edge, p95 px", "edge95", "≤ 1", 2, func(s *score) float64 { return s.edge95 }, atMost(1)},
-	{"profile found", "profile", "all", 0, func(s *score) float64 { return s.profile }, atLeast(1)},
-	{"silent faults", "silent", "none", 0, func(s *score) float64 { return s.silent }, atMost(0)},
-	{"radius clear of steps, rms mm", "r rms", "≤ 0.10", 3, func(s *score) float64 { return s.rms }, atMost(0.10)},
-	{"radius, p95 mm", "r p95", "≤ 0.20", 3, func(s *score) float64 { return s.p95 }, atMost(0.20)},
-	{"radius, worst mm", "r max", "≤ 0.40", 3, func(s *score) float64 { return s.worst }, atMost(0.40)},
-	{"length, mm off", "length", "≤ 0.3 or 0.15 %", 3, func(s *score) float64 { return s.length }, func(v float64, s *score) bool { return v <= s.allowed }},
-	{"axis height, mm off (finless)", "height", "≤ 0.2", 2, func(s *score) float64 { return s.height }, atMost(0.2)},
-	{"axis slope, degrees off (finless)", "slope", "≤ 0.2", 2, func(s *score) float64 { return s.slope }, atMost(0.2)},
-	{"corners, station rms mm", "corner s", "≤ 0.3", 2, func(s *score) float64 { return s.cornerS }, atMost(0.3)},
-	{"corners, radius rms mm", "corner r", "≤ 0.15", 2, func(s *score) float64 { return s.cornerR }, atMost(0.15)},
-	{"observable segments of the right kind, %", "kinds %", "≥ 95", 0, func(s *score) float64 { return s.kinds }, atLeast(95)},
-	{"spurious segments", "spurious", "≤ 1", 0, func(s *score) float64 { return s.spurious }, atMost(1)},
-	{"arc radius, worst % off (arcs of 30° and more)", "arc %", "≤ 2", 1, func(s *score) float64 { return s.radii }, atMost(2)},
-	{"truth inside ±2u, %", "in 2u %", "90 to 99", 1, func(s *score) float64 { return s.inside }, func(v float64, _ *score) bool { return v >= 90 && v <= 99 }},
-	{"median 2u, mm", "2u mm", "≤ 0.4", 3, func(s *score) float64 { return s.twoU }, atMost(0.4)},
-	{"time, s", "s", "≤ 5", 2, func(s *score) float64 { return s.seconds }, atMost(5)},
-	{"memory, MiB", "MiB", "≤ 1024", 0, func(s *score) float64 { return s.memory }, atMost(1024)},
+	{"grid found without clicks", "grid", "all", 0, func(s *score) float64 { return s.Found }, atLeast(1)},
+	{"its pitch right", "pitch", "all", 0, func(s *score) float64 { return s.Pitch }, atLeast(1)},
+	{"crossings, rms px", "cross px", "≤ 0.10", 3, func(s *score) float64 { return s.Crossings }, atMost(0.10)},
+	{"mat map, rms mm", "mat mm", "≤ 0.03", 3, func(s *score) float64 { return s.Mat }, atMost(0.03)},
+	{"silhouette, shared over joined", "IoU", "≥ 0.995", 4, func(s *score) float64 { return s.IoU }, atLeast(0.995)},
+	{"silhouette's edge, median px", "edge50", "≤ 0.3", 2, func(s *score) float64 { return s.Edge50 }, atMost(0.3)},
+	{"silhouette's edge, p95 px", "edge95", "≤ 1", 2, func(s *score) float64 { return s.Edge95 }, atMost(1)},
+	{"profile found", "profile", "all", 0, func(s *score) float64 { return s.Profile }, atLeast(1)},
+	{"silent faults", "silent", "none", 0, func(s *score) float64 { return s.Silent }, atMost(0)},
+	{"radius clear of steps, rms mm", "r rms", "≤ 0.10", 3, func(s *score) float64 { return s.RMS }, atMost(0.10)},
+	{"radius, p95 mm", "r p95", "≤ 0.20", 3, func(s *score) float64 { return s.P95 }, atMost(0.20)},
+	{"radius, worst mm", "r max", "≤ 0.40", 3, func(s *score) float64 { return s.Worst }, atMost(0.40)},
+	{"length, mm off", "length", "≤ 0.3 or 0.15 %", 3, func(s *score) float64 { return s.Length }, func(v float64, s *score) bool { return v <= s.Allowed }},
+	{"axis height, mm off (finless)", "height", "≤ 0.2", 2, func(s *score) float64 { return s.Height }, atMost(0.2)},
+	{"axis slope, degrees off (finless)", "slope", "≤ 0.2", 2, func(s *score) float64 { return s.Slope }, atMost(0.2)},
+	{"corners, station rms mm", "corner s", "≤ 0.3", 2, func(s *score) float64 { return s.CornerS }, atMost(0.3)},
+	{"corners, radius rms mm", "corner r", "≤ 0.15", 2, func(s *score) float64 { return s.CornerR }, atMost(0.15)},
+	{"observable segments of the right kind, %", "kinds %", "≥ 95", 0, func(s *score) float64 { return s.Kinds }, atLeast(95)},
+	{"spurious segments", "spurious", "≤ 1", 0, func(s *score) float64 { return s.Spurious }, atMost(1)},
+	{"arc radius, worst % off (arcs of 30° and more)", "arc %", "≤ 2", 1, func(s *score) float64 { return s.Radii }, atMost(2)},
+	{"truth inside ±2u, %", "in 2u %", "90 to 99", 1, func(s *score) float64 { return s.Inside }, func(v float64, _ *score) bool { return v >= 90 && v <= 99 }},
+	{"median 2u, mm", "2u mm", "≤ 0.4", 3, func(s *score) float64 { return s.TwoU }, atMost(0.4)},
+	{"time, s", "s", "≤ 5", 2, func(s *score) float64 { return s.Seconds }, atMost(5)},
+	{"memory, MiB", "MiB", "≤ 1024", 0, func(s *score) float64 { return s.Memory }, atMost(1024)},
 }
 
 func figure(v float64, digits int) string {
@@ -76,7 +76,7 @@ func table(w io.Writer, scores []score) error {
 	fmt.Fprintln(t)
 	for i := range scores {
 		s := &scores[i]
-		fmt.Fprint(t, s.name)
+		fmt.Fprint(t, s.Name)
 		for _, it := range items {
 			v := it.of(s)
 			mark := ""
@@ -85,7 +85,7 @@ func table(w io.Writer, scores []score) error {
 			}
 			fmt.Fprintf(t, "\t%s%s", figure(v, it.digits), mark)
 		}
-		fmt.Fprintf(t, "\t%s; %s\n", strings.Join(s.codes, " "), strings.Join(s.traps, ", "))
+		fmt.Fprintf(t, "\t%s; %s\n", strings.Join(s.Codes, " "), strings.Join(s.Traps, ", "))
 	}
 	if err := t.Flush(); err != nil {
 		return err
@@ -139,7 +139,7 @@ func byTrap(w io.Writer, scores []score) error {
 	groups := map[string][]score{}
 	var names []string
 	for _, s := range scores {
-		for _, trap := range s.traps {
+		for _, trap := range s.Traps {
 			if groups[trap] == nil {
 				names = append(names, trap)
 			}
