@@ -34,6 +34,7 @@ func newReport(r job.Result, o Options, solids []printSolid) report {
 		Photograph: reportPhoto(r.Measured),
 		Trace:      reportTrace(r.Trace),
 		Readings:   Readings(r.Readings),
+		Trued:      reportTrued(r.Trued),
 		Core:       reportCore(d.Core),
 		Parts:      each(d.Parts, reportPart),
 		Pieces:     reportPieces(r, solids),
@@ -83,19 +84,21 @@ func reportPhoto(m *measure.Result) *photoJSON {
 	}
 }
 
+func reportSegment(s model.Segment) segmentJSON {
+	out := segmentJSON{Kind: s.Kind, From: pair(s.From), To: pair(s.To)}
+	if s.Kind == model.Arc {
+		out.Centre, out.Radius = new(pair(s.Centre)), figure(s.R)
+	}
+	return out
+}
+
 func reportTrace(t model.Trace) traceJSON {
 	return traceJSON{
 		Length: valueOf(t.Length),
 		Profile: each(t.Profile, func(p model.TracePoint) profileJSON {
 			return profileJSON{figure(p.Station), figure(p.Radius.X), figure(p.Radius.U)}
 		}),
-		Segments: each(t.Outline, func(s model.Segment) segmentJSON {
-			out := segmentJSON{Kind: s.Kind, From: pair(s.From), To: pair(s.To)}
-			if s.Kind == model.Arc {
-				out.Centre, out.Radius = new(pair(s.Centre)), figure(s.R)
-			}
-			return out
-		}),
+		Segments: each(t.Outline, reportSegment),
 		Typed: each(t.Typed, func(h model.Hidden) typedJSON {
 			return typedJSON{figure(h.From), figure(h.To), h.Because}
 		}),

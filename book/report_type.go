@@ -20,6 +20,7 @@ type report struct {
 	Photograph  *photoJSON      `json:"photograph"` // null where the outline is typed
 	Trace       traceJSON       `json:"trace"`
 	Readings    ReadingsJSON    `json:"readings"` // by caliper, beside all else
+	Trued       truedJSON       `json:"trued"`
 	Core        *coreJSON       `json:"core"`
 	Parts       []partJSON      `json:"parts"`
 	Pieces      []pieceJSON     `json:"pieces"`

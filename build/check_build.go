@@ -72,7 +72,7 @@ func (c *buildChecker) reference() model.DeclaredReference {
 	if raw.Datum != nil {
 		out.Datum = string(*raw.Datum)
 	}
-	out.Readings = c.readings()
+	out.Readings, out.True = c.readings(), c.trued()
 	for _, name := range raw.More {
 		out.More = append(out.More, string(name))
 	}

@@ -38,6 +38,7 @@ type referenceFile struct {
 	Brushes []brushFile   `yaml:"brushes,omitempty" jsonschema_description:"what is object and what is mat, painted on the photograph; a later stroke has its way"`
 	Moved   []movedFile   `yaml:"corrections,omitempty" jsonschema_description:"corners and arcs of the outline moved by hand on the photograph"`
 
+	Trued    *truedFile    `yaml:"trued,omitempty" jsonschema_description:"what is to be true of the outline; as measured unless said"`
 	Readings []readingFile `yaml:"readings,omitempty" jsonschema_description:"what a caliper says besides: diameters, lengths between faces; weighed with the photograph"`
 
 	Features map[string]featureFile `yaml:"features,omitempty" jsonschema_description:"what was marked on the body's side in the photograph, by id"`

@@ -32,6 +32,16 @@ func (c *datumEnd) form() string              { return "end of the photograph" }
 func (c *datumEnd) known() []string           { return []string{"left", "right"} }
 func (c *datumEnd) read(text string) *mistake { return pick(c, (*string)(c), text) }
 
+type truthName string
+
+func (c *truthName) form() string { return "thing to be true of a segment" }
+func (c *truthName) known() []string {
+	return []string{
+		string(model.Parallel), string(model.NoDraft), string(model.Equal), string(model.SquareTo), string(model.Tangent), string(model.AsIs),
+	}
+}
+func (c *truthName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
 // What lies under a brush's stroke.
 const (
 	paintedObject = "object"

@@ -7,6 +7,7 @@ import (
 	"scalewright/model"
 	"scalewright/stage/measure"
 	"scalewright/stage/readings"
+	"scalewright/stage/truing"
 )
 
 // readings joins what a caliper says of the reference with its trace.
@@ -40,17 +41,28 @@ func reading(d model.DeclaredReading) readings.Reading {
 	}
 }
 
-// Measure measures one photograph and joins what was read by caliper: what the
-// command gives without a build.
-func Measure(ctx context.Context, in measure.Input, read []readings.Reading) (measure.Result, readings.Result, finding.List, error) {
+// Measurement is what one photograph and readings say without a build.
+type Measurement struct {
+	measure.Result
+	Readings readings.Result
+	Trued    truing.Result // with nothing declared: what might be
+}
+
+// Measure measures one photograph and joins what was read by caliper.
+func Measure(ctx context.Context, in measure.Input, read []readings.Reading) (Measurement, finding.List, error) {
 	m, found, err := measure.Run(ctx, in)
 	if err != nil || m.Lost {
-		return m, readings.Result{}, found, err
+		return Measurement{Result: m}, found, err
 	}
 	joined, more, err := readings.Run(ctx, readings.Input{Trace: m.Trace, Readings: read, LengthRead: in.Length.X > 0})
 	found.Add(more...)
+	if err != nil {
+		return Measurement{Result: m}, found, err
+	}
 	if joined.Count > 0 {
 		m = m.With(joined.Trace)
 	}
-	return m, joined, found, err
+	might, more, err := truing.Run(ctx, truing.Input{Trace: m.Trace, Ratio: 1})
+	found.Add(more...)
+	return Measurement{m, joined, might}, found, err
 }

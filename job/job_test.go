@@ -173,6 +173,7 @@ func TestEditOfOneWallIsCounted(t *testing.T) {
 		"finishing": {Computed: 1}, "inspect": {Computed: 1}, "effects": {Memory: 1}, "facts": {Memory: 1},
 		"outline":  {Memory: 1},
 		"readings": {Memory: 1},
+		"truing":   {Memory: 1},
 		"enlarge":  {Memory: 1},
 		"shape":    {Computed: 1, Memory: 4},
 		"divide":   {Computed: runs},

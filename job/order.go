@@ -18,6 +18,7 @@ func Run(ctx context.Context, in Input) (Result, error) {
 		step{"outline", r.trace},
 		step{"readings", r.readings},
 		step{"size", r.enlarge},
+		step{"trued", r.trued},
 		step{"full size", r.resolve},
 		step{"shape", r.shape},
 		step{Settled, r.settle}, // divide, fit, carve, printing; again where an assumption failed

@@ -50,22 +50,22 @@ func TestOneDiameterBettersTheProfile(t *testing.T) {
 	in := measure.Input{Photo: demo.Photo, Marks: demo.Marks, Datum: "left"}
 	const at = 100.0
 	across := 2 * truth.Object.Dense.Radius[int(at/truth.Object.Dense.Step)]
-	alone, joined, found, err := job.Measure(t.Context(), in, nil)
-	if err != nil || joined.Count != 0 {
+	alone, found, err := job.Measure(t.Context(), in, nil)
+	if err != nil || alone.Readings.Count != 0 {
 		t.Fatalf("%v, %v", found, err)
 	}
-	with, joined, _, err := job.Measure(t.Context(), in, []readings.Reading{{Kind: readings.Diameter, X: across, Station: at}})
-	if err != nil || joined.Count != 1 {
-		t.Fatalf("%+v, %v", joined.Taken, err)
+	with, _, err := job.Measure(t.Context(), in, []readings.Reading{{Kind: readings.Diameter, X: across, Station: at}})
+	if err != nil || with.Readings.Count != 1 {
+		t.Fatalf("%+v, %v", with.Readings.Taken, err)
 	}
 	before, after := rms(alone.Profile, truth), rms(with.Profile, truth)
-	t.Logf("rms of the radius %.3f mm alone, %.3f with a diameter; its doubt at 150 %.3f and %.3f", before, after, uAt(alone, 150), uAt(with, 150))
-	if after > before || uAt(with, 150) >= uAt(alone, 150) {
+	t.Logf("rms of the radius %.3f mm alone, %.3f with a diameter; its doubt at 150 %.3f and %.3f", before, after, uAt(alone.Result, 150), uAt(with.Result, 150))
+	if after > before || uAt(with.Result, 150) >= uAt(alone.Result, 150) {
 		t.Errorf("rms %.4f, was %.4f", after, before)
 	}
 	// The body is 42 across; 24 is typed.
-	_, joined, found, err = job.Measure(t.Context(), in, []readings.Reading{{Kind: readings.Diameter, X: 24, Text: "24 ref", Station: at}})
-	if err != nil || joined.Count != 0 || found[len(found)-1].Code != "reading-swapped" {
+	swapped, found, err := job.Measure(t.Context(), in, []readings.Reading{{Kind: readings.Diameter, X: 24, Text: "24 ref", Station: at}})
+	if err != nil || swapped.Readings.Count != 0 || found[len(found)-1].Code != "reading-swapped" {
 		t.Errorf("%v, %v", found, err)
 	}
 }

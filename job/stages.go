@@ -10,6 +10,7 @@ import (
 	"scalewright/stage/inspect"
 	"scalewright/stage/measure"
 	"scalewright/stage/readings"
+	"scalewright/stage/truing"
 )
 
 // The stages as the memo knows them. A version is raised whenever the same
@@ -20,6 +21,7 @@ var (
 	outlineStage   = stage[model.Trace]("outline", 1)
 	readingsStage  = stage[readings.Result]("readings", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
+	truingStage    = stage[truing.Result]("truing", 1)
 	shapeStage     = stage[model.Raw]("shape", 4)
 	divideStage    = stage[model.Division]("divide", 17)
 	placeStage     = stage[model.Places]("place", 9)

@@ -9,6 +9,7 @@ import (
 	"scalewright/stage/facts"
 	"scalewright/stage/measure"
 	"scalewright/stage/readings"
+	"scalewright/stage/truing"
 )
 
 // Input is a build as loaded, and what the job may remember.
@@ -36,8 +37,9 @@ type Result struct {
 	Invented  string
 	Facts     facts.Result
 	Measured  *measure.Result // nil when the outline is typed
-	Trace     model.Trace     // mm of the reference, readings taken in
+	Trace     model.Trace     // mm of the reference, readings taken in, as trued
 	Readings  readings.Result // what each reading says beside all else
+	Trued     truing.Result   // the outline as measured and as trued
 	Enlarge   enlarge.Result
 	Design    model.Design
 	Raw       []model.Raw // of Design.Parts

@@ -46,6 +46,7 @@ type DeclaredReference struct {
 	Datum       string            // "left" or "right": which end of the photograph is station 0
 
 	Readings []DeclaredReading
+	True     DeclaredTrue
 }
 
 // DeclaredBrush is a stroke painted on the photograph: what lies under it is the

@@ -41,7 +41,8 @@ func (c *measureCmd) Run(ctx context.Context, f *face) error {
 		}
 		read[i].At = finding.Place{File: "--reading", Path: strconv.Itoa(i)}
 	}
-	result, joined, found, err := job.Measure(ctx, in, read)
+	all, found, err := job.Measure(ctx, in, read)
+	result := all.Result
 	if err != nil {
 		return err
 	}
@@ -50,12 +51,16 @@ func (c *measureCmd) Run(ctx context.Context, f *face) error {
 	if c.JSON {
 		err = printJSON(f.out, struct {
 			measure.Result
-			Readings book.ReadingsJSON `json:"readings"`
-			Findings []book.Finding    `json:"findings"`
-		}{result, book.Readings(joined), book.Findings(found, w)})
+			Readings  book.ReadingsJSON  `json:"readings"`
+			Proposals book.ProposalsJSON `json:"proposals"`
+			Findings  []book.Finding     `json:"findings"`
+		}{result, book.Readings(all.Readings), book.Proposals(all.Trued), book.Findings(found, w)})
 	} else {
 		c.print(f, result, found, w)
-		if next := book.NextReading(joined.Next, 0); next != "" {
+		for _, line := range book.SayProposals(all.Trued) {
+			fmt.Fprintln(f.out, "perhaps:", line)
+		}
+		if next := book.NextReading(all.Readings.Next, 0); next != "" {
 			fmt.Fprintln(f.out, "next:", next)
 		}
 	}

@@ -7,7 +7,8 @@ import (
 )
 
 // Apart is how far two outlines lie from one another at most, mm, and where: the
-// Hausdorff distance of their polylines, read at places a share of a mm apart.
+// Hausdorff distance of their polylines, the faces across the ends included, read at
+// places a share of a mm apart.
 func Apart(a, b model.Outline) (most float64, at model.Point) {
 	p, q := dense(a), dense(b)
 	if len(p) == 0 || len(q) == 0 {
@@ -42,6 +43,8 @@ func dense(o model.Outline) []model.Point {
 	if len(line) < 2 {
 		return line
 	}
+	line = append([]model.Point{{Station: line[0].Station}}, line...)
+	line = append(line, model.Point{Station: line[len(line)-1].Station})
 	step := (o.End() - o.Start()) / places
 	out := []model.Point{line[0]}
 	for i := 1; i < len(line); i++ {

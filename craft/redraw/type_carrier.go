@@ -85,3 +85,11 @@ func (c Carrier) at(station float64, near model.Point) (model.Point, bool) {
 }
 
 func apart(a, b model.Point) float64 { return math.Hypot(a.Station-b.Station, a.Radius-b.Radius) }
+
+// Off is how far a place lies from the carrier.
+func (c Carrier) Off(p model.Point) float64 {
+	if c.Kind == model.Arc {
+		return math.Abs(apart(p, c.Centre) - c.R)
+	}
+	return math.Abs(float64((p.Station-c.P.Station)*-c.Dir.Radius) + float64((p.Radius-c.P.Radius)*c.Dir.Station))
+}

@@ -1,0 +1,82 @@
+package truing
+
+import (
+	"context"
+	"slices"
+
+	"scalewright/craft/redraw"
+	"scalewright/finding"
+	"scalewright/model"
+	"scalewright/unit"
+)
+
+// Run trues what is declared and says what the measurements would bear.
+func Run(_ context.Context, in Input) (Result, finding.List, error) {
+	out := Result{Trace: in.Trace, Measured: in.Trace.Outline}
+	var found finding.List
+	old := in.Trace.Outline
+	if trouble, _ := old.Trouble(); trouble != "" {
+		return out, nil, nil
+	}
+	t := trued{in: in, old: old, moved: redraw.All(old), kept: map[int]bool{}, out: &out, found: &found}
+	for _, s := range old {
+		e := estimate{}
+		if !step(s) {
+			e = estimateOf(in.Trace, s)
+		}
+		t.est = append(t.est, e)
+	}
+	out.Holds, out.Rounds = t.holds(), t.rounds()
+	if in.True.Nothing() {
+		return out, nil, nil
+	}
+	t.apply()
+	joined := old
+	if len(out.Moved) > 0 {
+		var ok bool
+		if joined, ok = redraw.Join(old, t.moved, mostMoved); !ok {
+			found.Add(finding.New("trued-not-joined", in.True.At, nil))
+			out.Moved = nil
+			joined = old
+		}
+	}
+	for i := range out.Moved {
+		m := &out.Moved[i]
+		by := carried(old[m.Segment], t.moved[m.Segment])
+		m.By = unit.Length(by * in.Ratio)
+	}
+	out.Trace.Outline = t.crisp(joined)
+	most, at := redraw.Apart(old, out.Trace.Outline)
+	out.Most, out.At = unit.Length(most*in.Ratio), unit.Length(at.Station*in.Ratio)
+	if len(out.Moved)+len(out.Edges) > 0 {
+		found.Add(finding.New("trued", in.True.At, finding.Args{
+			"segments": finding.Count(len(out.Moved)), "edges": finding.Count(len(out.Edges)),
+			"most": finding.Fine(out.Most), "at": finding.Long(out.At),
+		}).AtStation(out.At))
+	}
+	return out, found, nil
+}
+
+// carried is how far the ends and the middle of a segment lie from what carries it
+// now, mm.
+func carried(s model.Segment, c redraw.Carrier) float64 {
+	most := 0.0
+	for _, p := range [3]model.Point{s.From, s.To, middleOf(s)} {
+		most = max(most, c.Off(p))
+	}
+	return most
+}
+
+func middleOf(s model.Segment) model.Point {
+	line := model.Outline{s}.Polyline(0.01)
+	if s.Kind == model.Arc {
+		return line[len(line)/2]
+	}
+	return model.Point{Station: (s.From.Station + s.To.Station) / 2, Radius: (s.From.Radius + s.To.Radius) / 2}
+}
+
+func unique(all []int) []int {
+	out := slices.Clone(all)
+	slices.Sort(out)
+	return slices.Compact(out)
+}
