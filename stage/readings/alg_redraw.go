@@ -10,8 +10,8 @@ import (
 const mostMoved = 3.0
 
 // redraw moves lines and arcs as their unknowns say, each read clear of its corners,
-// and makes the corners again.
-func (j *joining) redraw(p posterior, move func(float64) float64) model.Outline {
+// and makes the corners again; false where they don't join.
+func (j *joining) redraw(p posterior, move func(float64) float64) (model.Outline, bool) {
 	old := j.trace.Outline
 	shifted := make(model.Outline, len(old))
 	moved := make([]redraw.Carrier, len(old))
@@ -51,8 +51,7 @@ func (j *joining) redraw(p posterior, move func(float64) float64) model.Outline 
 	if j.sorts[len(shifted)-1].step {
 		shifted[len(shifted)-1].From.Station = far
 	}
-	out, _ := redraw.Join(shifted, moved, mostMoved)
-	return out
+	return redraw.Join(shifted, moved, mostMoved)
 }
 
 // stepDoubt is how wide the unknown of a step is, mm.

@@ -283,3 +283,18 @@ func TestAnyReading(t *testing.T) {
 		}
 	})
 }
+
+// A typed outline known to 5 mm, whose first shoulder is read behind its second.
+func TestReadingsThatDoNotJoin(t *testing.T) {
+	trace := model.Trace{Outline: model.Lines(0, 15, 30, 15, 30, 21, 33, 21, 33, 12, 90, 12), Length: unit.Estimate(90, 5)}
+	for s := 0.0; s <= 90; s++ {
+		trace.Profile = append(trace.Profile, model.TracePoint{Station: s, Radius: unit.Estimate(trace.Outline.RadiusAt(s), 5)})
+	}
+	out, found := run(t, trace, read(readings.Length, "37 ref", 37, 0.05, 0, 30))
+	if len(found) != 1 || found[0].Code != "readings-not-joined" || out.Count != 0 || out.Taken[0].Used {
+		t.Errorf("%v, %+v", found, out.Taken)
+	}
+	if d := cmp.Diff(trace, out.Trace); d != "" {
+		t.Errorf("the trace changed: %s", d)
+	}
+}

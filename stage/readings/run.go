@@ -43,7 +43,16 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	out.Count, out.Chi = len(j.used(-1)), p.chi
 	out.Next = j.next(p)
 	if out.Count > 0 {
-		out.Trace = j.apply(p)
+		joined, ok := j.apply(p)
+		if ok {
+			out.Trace = joined
+		} else {
+			found.Add(finding.New("readings-not-joined", in.Readings[0].At, nil))
+			out.Count = 0
+			for i := range out.Taken {
+				out.Taken[i].Used = false
+			}
+		}
 	}
 	return out, found, nil
 }
@@ -71,8 +80,9 @@ func (j *joining) used(without int) []observation {
 	return out
 }
 
-// apply is the trace as photograph and readings have it together.
-func (j *joining) apply(p posterior) model.Trace {
+// apply is the trace as photograph and readings have it together; false where its
+// segments don't join.
+func (j *joining) apply(p posterior) (model.Trace, bool) {
 	out := j.trace
 	start := out.Outline.Start()
 	length := dot(j.length, p.x)
@@ -93,14 +103,17 @@ func (j *joining) apply(p posterior) model.Trace {
 	far := j.faces[len(j.faces)-1]
 	whole := j.stationOf(far)
 	out.Length = j.value(j.trace.Length.X+dot(whole, p.x), 0, p.shrunk(whole))
-	out.Outline = j.redraw(p, move)
+	var ok bool
+	if out.Outline, ok = j.redraw(p, move); !ok {
+		return out, false
+	}
 	for i := range out.Typed {
 		if i == 0 {
 			out.Typed = append([]model.Hidden(nil), out.Typed...)
 		}
 		out.Typed[i].From, out.Typed[i].To = move(out.Typed[i].From), move(out.Typed[i].To)
 	}
-	return out
+	return out, true
 }
 
 // A contribution less than this, mm, is not worth its name: a thousandth of what a
