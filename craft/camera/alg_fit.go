@@ -141,7 +141,7 @@ func checkMarks(marks []Mark) error {
 		return ErrTooFew
 	}
 	for _, m := range marks {
-		if !isFinite(m.Px.X) || !isFinite(m.Px.Y) || !isFinite(m.Mm.X) || !isFinite(m.Mm.Y) {
+		if !near(m.Px.X) || !near(m.Px.Y) || !near(m.Mm.X) || !near(m.Mm.Y) {
 			return ErrNotFinite
 		}
 	}
@@ -155,23 +155,27 @@ func checkMarks(marks []Mark) error {
 	return nil
 }
 
-// coincide tells whether two marks lie nearer than a distance, looking from each
+// coincide tells whether two marks lie nearer than the least distance, looking from each
 // back over those whose X is near.
-func coincide(marks []Mark, at func(Mark) r2.Vec, near float64) bool {
+func coincide(marks []Mark, at func(Mark) r2.Vec, least float64) bool {
 	p := make([]r2.Vec, len(marks))
 	for i, m := range marks {
 		p[i] = at(m)
 	}
 	slices.SortFunc(p, func(a, b r2.Vec) int { return cmp.Compare(a.X, b.X) })
 	for i := range p {
-		for j := i - 1; j >= 0 && p[i].X-p[j].X < near; j-- {
-			if r2.Norm(r2.Sub(p[i], p[j])) < near {
+		for j := i - 1; j >= 0 && p[i].X-p[j].X < least; j-- {
+			if r2.Norm(r2.Sub(p[i], p[j])) < least {
 				return true
 			}
 		}
 	}
 	return false
 }
+
+// near reports whether a figure is a place of any picture or mat, pixels or mm.
+// Beyond a million squares lose what the fit is about, and overflow in the end.
+func near(x float64) bool { return math.Abs(x) <= 1e6 }
 
 func isFinite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 

@@ -123,7 +123,7 @@ func startRuler(ticks []Tick, cam *Camera) (r ruler, scale float64, err error) {
 	mean, at, count := make([]r2.Vec, n), make([]float64, n), make([]float64, n)
 	places := make([]r2.Vec, len(ticks))
 	for i, t := range ticks {
-		if !isFinite(t.Px.X) || !isFinite(t.Px.Y) || !isFinite(t.At) {
+		if !near(t.Px.X) || !near(t.Px.Y) || !near(t.At) {
 			return r, 0, ErrNotFinite
 		}
 		p, ok := cam.OnPlane(t.Px, rulerHeight)

@@ -28,7 +28,7 @@ var (
 	ErrTooFew     = errors.New("camera: fewer than four marks")
 	ErrOnALine    = errors.New("camera: the marks lie on a line")
 	ErrCoincident = errors.New("camera: two marks at the same place")
-	ErrNotFinite  = errors.New("camera: a mark that is not a number")
+	ErrNotFinite  = errors.New("camera: a mark or tick that is not a number, or beyond any picture")
 	ErrRuler      = errors.New("camera: the ticks are not those of a ruler in millimetres")
 	ErrNoSolution = errors.New("camera: no camera above the mat sees these marks")
 )

@@ -11,6 +11,8 @@ import (
 
 	"scalewright/craft/camera"
 	"scalewright/finding"
+	scenes "scalewright/internal/photograph"
+	"scalewright/model"
 	"scalewright/unit"
 )
 
@@ -132,5 +134,56 @@ func TestSamePlaceOfTheSensor(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Two photographs drawn from 24° aside tell the lens of a square one, nothing
+// picked in any: the height of the camera comes out three times as well, and true.
+func TestOthersFoundByThemselves(t *testing.T) {
+	t.Parallel()
+	scene := scenes.Seeded(20).Sized(1500)
+	photo, truth, err := scene.Draw(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	high := truth.Camera.Centre[2]
+	told := model.Marks{PitchMM: truth.Mat.Pitch}
+	in := Input{Photo: photo, Marks: told}
+	for _, way := range []float64{0.3, 1.9} {
+		other, _, err := scene.From(1.1*high, 0.3, 0.42, way).Draw(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		in.Others = append(in.Others, Other{Photo: other, Marks: told})
+	}
+	p, err := decode(t.Context(), photo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list finding.List
+	seen, ok, err := marksFor(t.Context(), p, in, &list)
+	if err != nil || !ok {
+		t.Fatal(err, list)
+	}
+	var doubt [2]float64
+	for k := range doubt {
+		s := sightings{known: seen.known(p)}
+		if k == 1 {
+			if err := s.addOthers(t.Context(), p, in, &list); err != nil || len(s.others) != 2 {
+				t.Fatal(err, len(s.others), list)
+			}
+		}
+		fit, err := s.fit(seen.marks, in, &list)
+		if err != nil {
+			t.Fatal(err)
+		}
+		doubt[k] = math.Sqrt(fit.Cov[10][10])
+		t.Logf("%d further photographs: camera at %.2f ± %.2f mm, %.2f in truth", len(s.others), fit.Height(), doubt[k], high)
+		if math.Abs(fit.Height()-high) > 2*doubt[k] {
+			t.Errorf("%d further photographs: camera at %.2f ± %.2f mm, %.2f in truth", len(s.others), fit.Height(), doubt[k], high)
+		}
+	}
+	if doubt[1] > doubt[0]/3 || len(list) > 0 {
+		t.Errorf("doubt %.2f mm alone, %.2f together; %v", doubt[0], doubt[1], list)
 	}
 }
