@@ -26,7 +26,7 @@ const cutStep = 2.0
 
 // chooseCuts keeps the accepted cuts and adds what else is needed, cheapest in
 // hours. It finds the shortest path through the stations where a cut may lie:
-// dynamic programming, O(n²) in stations (Bellman 1957).
+// dynamic programming (Bellman 1957), O(n·k) for k stations within a printer's height.
 func (w work) chooseCuts(accepted []model.Cut) ([]model.Cut, finding.List) {
 	var found finding.List
 	var cuts []model.Cut
@@ -101,9 +101,17 @@ func (w work) path(from, to float64) ([]model.Cut, finding.List) {
 	at := w.places(from, to)
 	n := len(at)
 	cost, last := make([]float64, n), make([]int, n)
+	high := 0.0 // of the highest printer: no piece is longer
+	for _, p := range w.printers {
+		high = max(high, float64(p.Build[2]))
+	}
+	first := 0
 	for j := 1; j < n; j++ {
 		cost[j] = math.Inf(1)
-		for i := range j {
+		for at[j]-at[first] > high {
+			first++
+		}
+		for i := first; i < j; i++ {
 			if math.IsInf(cost[i], 1) {
 				continue
 			}

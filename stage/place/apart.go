@@ -8,7 +8,26 @@ import (
 )
 
 // apart reports whether two bays share no room. A wound strip is a ring.
-func apart(a, b model.Bay) bool { return shared(a, b) <= 0 }
+func apart(a, b model.Bay) bool {
+	off := middle(b).Sub(middle(a))
+	if a.Wound > 0 || b.Wound > 0 {
+		up := solid.Vec{0, 0, 1}
+		if math.Abs(off[2]) > (reach(a, up)+reach(b, up))*(1+sphereSlack) {
+			return true
+		}
+	} else if off.Length() > (diagonal(a)+diagonal(b))/2*(1+sphereSlack) {
+		return true
+	}
+	return shared(a, b) <= 0
+}
+
+// sphereSlack keeps rounding from calling apart what [shared] would not: it is far
+// above 2⁻⁵² and far below what matters.
+const sphereSlack = 1e-9
+
+func diagonal(b model.Bay) float64 {
+	return solid.Vec{float64(b.Size[0]), float64(b.Size[1]), float64(b.Size[2])}.Length()
+}
 
 // shared is by how much two bays would have to move to share no room, by separating
 // axes: two boxes are apart when along one of their face normals or of the products

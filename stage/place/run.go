@@ -86,13 +86,13 @@ func distance(a, b [3]unit.Length) float64 {
 }
 
 // crossing counts the places of a path, every few millimetres, that lie in a bay or
-// a part inside, its own two ends left out.
-func (w *work) crossing(path [][3]unit.Length, from, to string) int {
+// a part inside, its own two ends left out. Past most it counts no further.
+func (w *work) crossing(path [][3]unit.Length, from, to string, most int) int {
 	n := 0
 	for i := 1; i < len(path); i++ {
 		a, b := path[i-1], path[i]
 		steps := math.Max(1, math.Ceil(distance(a, b)/ductStride))
-		for k := 0.0; k < steps; k++ {
+		for k := 0.0; k < steps && n <= most; k++ {
 			var p solid.Vec
 			for m := range p {
 				p[m] = float64(a[m]) + (float64(b[m])-float64(a[m]))*k/steps

@@ -36,8 +36,13 @@ func (w *work) over(c model.Component, how []lie, fine bool, cost worth) (model.
 			b := stand(c, l)
 			for _, b.station = range w.stations(r, b.along, fine) {
 				for _, b.clocking = range w.clockings(c, r, b, fine) {
-					if bay, ok := w.fits(c, r, b); ok {
-						if d := cost(c, bay); d < least {
+					bay, ok := w.within(c, r, b)
+					if !ok {
+						continue
+					}
+					// What is in its way takes longest to find, so it is looked for last.
+					if d := cost(c, bay); d < least {
+						if _, free := w.free(bay); free {
 							best, least = bay, d
 						}
 					}
@@ -50,13 +55,21 @@ func (w *work) over(c model.Component, how []lie, fine bool, cost worth) (model.
 
 // fits is the bay of a box, against the wall, where nothing is in its way.
 func (w *work) fits(c model.Component, r room, b box) (model.Bay, bool) {
+	bay, ok := w.within(c, r, b)
+	if !ok {
+		return model.Bay{}, false
+	}
+	_, free := w.free(bay)
+	return bay, free
+}
+
+// within is the bay of a box, against the wall, whatever is in its way there.
+func (w *work) within(c model.Component, r room, b box) (model.Bay, bool) {
 	b, lacks := b.out(w.limit(r, b), w.middleAt(b))
 	if lacks > 0 {
 		return model.Bay{}, false
 	}
-	bay := b.bay(c, r)
-	_, free := w.free(bay)
-	return bay, free
+	return b.bay(c, r), true
 }
 
 // limit is how far out a box's corners may lie: to the wall and the joints, and to

@@ -1,7 +1,6 @@
 package place
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -62,11 +61,15 @@ func (w *work) way(wire model.Wire, a, b spot, d duct) model.Way {
 			Length: unit.Length(math.Ceil((path.long*(1+slackShare)+slackLoop)/10) * 10), Passes: passes,
 		}
 	}
-	through := func(r run) int { return w.crossing(r.path, wire.From, wire.To) }
-	best := func(all []run) run {
-		return slices.MinFunc(all, func(a, b run) int {
-			return cmp.Or(cmp.Compare(through(a), through(b)), cmp.Compare(a.long, b.long))
-		})
+	best := func(all []run) (found run, through int) {
+		through = math.MaxInt
+		for _, r := range all {
+			n := w.crossing(r.path, wire.From, wire.To, through)
+			if n < through || n == through && r.long < found.long {
+				found, through = r, n
+			}
+		}
+		return found, through
 	}
 	if w.together(a, b) {
 		// Round to the other's clocking, and along to it.
@@ -82,12 +85,12 @@ func (w *work) way(wire model.Wire, a, b spot, d duct) model.Way {
 			slices.Reverse(leg.path)
 			direct = append(direct, leg)
 		}
-		if r := best(direct); through(r) == 0 {
+		if r, through := best(direct); through == 0 {
 			return lay(r, nil)
 		}
 	}
-	r := best(w.legs(a, d.clocking))
-	last := best(w.legs(b, d.clocking))
+	r, _ := best(w.legs(a, d.clocking))
+	last, _ := best(w.legs(b, d.clocking))
 	from, to := r.station(), last.station()
 	passes := w.passes(from, to, d)
 	if d.through(math.Min(from, to), math.Max(from, to)) {
