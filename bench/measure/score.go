@@ -48,7 +48,10 @@ func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) s
 		stepSaid = stepSaid || strings.HasPrefix(string(f.Code), "grid-")
 	}
 	if !byMarks {
-		out.Found = yes(r.Grid.Found)
+		// Where the picture does not tell the step, to ask for it is the right answer.
+		if asked := slices.Contains(out.Codes, "grid-step-unknown"); !asked || s.stepTold() {
+			out.Found = yes(r.Grid.Found)
+		}
 		right := math.Abs(r.Grid.PitchMM/s.truth.Mat.Pitch-1) < 0.005
 		if right || r.Grid.Found || s.stepTold() { // else nobody could say it
 			out.Pitch = yes(right)
