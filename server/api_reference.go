@@ -53,7 +53,7 @@ func photoFacts(s *shown) *PhotoFacts {
 	if name == "" {
 		return nil
 	}
-	out := &PhotoFacts{File: name, Pitch: s.loaded.Marks.PitchMM, Marks: []Mark{}, Edges: [][]EdgePoint{}, Outline: [][][2]float64{}, Band: [][][2]float64{}, Corners: []Corner{}, Strokes: []Stroke{}, Features: []Feature{}}
+	out := &PhotoFacts{File: name, Pitch: s.loaded.Marks.PitchMM, Marks: []Mark{}, FoundMarks: [][2]float64{}, Edges: [][]EdgePoint{}, Outline: [][][2]float64{}, Band: [][][2]float64{}, Corners: []Corner{}, Strokes: []Stroke{}, Features: []Feature{}}
 	if size, _, err := image.DecodeConfig(bytes.NewReader(s.loaded.Files[name])); err == nil {
 		out.Width, out.Height = size.Width, size.Height
 	}
@@ -73,6 +73,11 @@ func photoFacts(s *shown) *PhotoFacts {
 			out.Edges = append(out.Edges, points)
 		}
 		out.Camera, out.Tilt = m.Camera.HeightMM, m.Camera.TiltDeg
+		if m.Grid.Found {
+			for _, k := range m.Marks {
+				out.FoundMarks = append(out.FoundMarks, px(k.Px))
+			}
+		}
 		byHand(out, s.result, s.loaded.Declared.Reference)
 	}
 	return out

@@ -159,7 +159,7 @@ func (h handleMaker) ofFinish(v values) []Handle {
 // ofReading is the overall length by caliper, which the doubt hangs on.
 func (h handleMaker) ofReading(v values) []Handle {
 	text, ok := v["reference.length"]
-	if !ok {
+	if !ok || len(h.r.Design.Outline) == 0 {
 		return nil
 	}
 	out := handleAt("reference.length", "size", "length of the reference", text, unit.Length(h.r.Design.Outline.End()), "error", "doubt", "largest-error")

@@ -105,6 +105,7 @@ func (s *Server) routes() {
 	route(s, "POST", build+"/reference/corner", "moveCorner", "Where a corner or an arc comes to lie that is moved on the photograph", onDesk(s, moveCorner))
 	route(s, "POST", build+"/reference/stroke", "paint", "A stroke on the photograph as an edit", onDesk(s, paint))
 	route(s, "POST", build+"/reference/feature", "markFeature", "What a mark on the photograph comes to, and the edit that keeps it", onDesk(s, markFeature))
+	route(s, "GET", build+"/photos/{name}/grid", "seeGrid", "The mat's grid as it is found in a photograph by itself", onDesk(s, seeGrid))
 	route(s, "PUT", build+"/marks/{name}", "putMarks", "Store the marks of a photograph beside it", onDesk(s, putMarks))
 	route(s, "GET", build+"/outlines", "outlines", "Outlines that the build names, as typed", onDesk(s, outlines))
 	route(s, "PUT", build+"/outlines/{name}", "putOutline", "Store a typed outline", onDesk(s, putOutline))

@@ -45,6 +45,8 @@ type PhotoFacts struct {
 	Tilt      float64 `json:"tilt_deg"`
 	Marks     []Mark  `json:"marks" doc:"Crossings picked by hand."`
 
+	FoundMarks [][2]float64 `json:"found_marks" doc:"Crossings found by themselves, px; empty where they were picked."`
+
 	Scale    float64        `json:"px_per_mm" doc:"On the mat, in the middle of the picture; 0: the camera is not known."`
 	Outline  [][][2]float64 `json:"outline" doc:"The outline as it is taken, as both sides show it, px."`
 	Band     [][][2]float64 `json:"band" doc:"Where it lies 95 times in 100, a closed ring each side, px."`

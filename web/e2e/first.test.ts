@@ -62,12 +62,20 @@ async function pick(page: Page, all: readonly Crossing[], width: number): Promis
   }
 }
 
+// The mat's grid is found by itself.
+async function mat(page: Page): Promise<void> {
+  await page
+    .getByRole('heading', { name: "The mat's grid is found." })
+    .waitFor({ timeout: 45_000 });
+  await page.getByText(/^Lines 10 mm apart, \d{3,4} crossings/).waitFor();
+  await page.getByRole('button', { name: 'That is the mat' }).click();
+}
+
 // The steps up to the printer, whose figures stand in the fields then.
 async function measured(page: Page, name: string, times: string): Promise<void> {
   await begin(page, name);
   await page.getByLabel(/^The photograph: JPEG/).setInputFiles(`${photos}rocket.jpg`);
-  await pick(page, crossings(), 3000);
-  await page.getByRole('button', { name: 'These are enough' }).click();
+  await mat(page);
   await page.getByLabel('Length, mm').fill('218.5');
   await page.getByRole('button', { name: 'That is its length' }).click();
   await page.getByLabel('Times').fill(times);
@@ -130,10 +138,11 @@ test.each([false, true])(
     await begin(page, night ? 'By night' : 'By day');
     await look('Photograph');
     await page.getByLabel(/^The photograph: JPEG/).setInputFiles(`${photos}rocket.jpg`);
-    await page.getByRole('heading', { name: 'Press crossings of the mat.' }).waitFor();
-    await look('Crossings');
+    await page.getByRole('heading', { name: "The mat's grid is found." }).waitFor();
+    await look('The mat');
+    await page.getByRole('button', { name: 'Pick crossings by hand' }).click();
     await pick(page, crossings(), 3000);
-    await look('Crossings');
+    await look('The mat');
     await page.getByRole('button', { name: 'These are enough' }).click();
     await look('Length');
     await page.getByLabel('Length, mm').fill('218.5');
@@ -195,6 +204,7 @@ test('a photograph of 20 megapixels', async () => {
   });
   const k = 5200 / 3000;
   const scaled = crossings().map((c): Crossing => ({ px: [c.px[0] * k, c.px[1] * k], mm: c.mm }));
+  await page.getByRole('button', { name: 'Pick crossings by hand' }).click();
   await pick(page, scaled.slice(0, 9), 5200);
   await page.getByRole('button', { name: 'These are enough' }).click();
   await page.getByLabel('Length, mm').fill('218.5');

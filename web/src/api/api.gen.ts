@@ -381,6 +381,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{build}/photos/{name}/grid": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The mat's grid as it is found in a photograph by itself */
+        get: operations["seeGrid"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{build}/pieces": {
         parameters: {
             query?: never;
@@ -986,6 +1003,24 @@ export interface components {
             /** @description Worst first. */
             findings: components["schemas"]["Finding"][];
         };
+        GridSeen: {
+            /** @description The grid is seen, but not how far its lines are apart: ask again with pitch_mm. */
+            ask_pitch: boolean;
+            /** @description Where they are seen, px of the upright photograph. */
+            crossings: number[][];
+            /** @description What to do where nothing was found. */
+            do?: string;
+            found: boolean;
+            /**
+             * Format: double
+             * @description From line to line; 0: not known.
+             */
+            pitch_mm: number;
+            /** Format: double */
+            rms_px: number;
+            /** @description What was found, or why nothing was. */
+            says: string;
+        };
         Handle: {
             /** @description The value that an edit puts. */
             at: components["schemas"]["Place"];
@@ -1315,6 +1350,8 @@ export interface components {
             features: components["schemas"]["Feature"][];
             /** @description For /photos. */
             file: string;
+            /** @description Crossings found by themselves, px; empty where they were picked. */
+            found_marks: number[][];
             grid_found: boolean;
             /** Format: int64 */
             height_px: number;
@@ -3630,6 +3667,78 @@ export interface operations {
             };
             /** @description Internal Server Error */
             500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    seeGrid: {
+        parameters: {
+            query?: {
+                /** @description That the lines are known to be apart; 0: to be found. */
+                pitch_mm?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["GridSeen"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
                 headers: {
                     [name: string]: unknown;
                 };

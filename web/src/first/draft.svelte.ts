@@ -1,6 +1,7 @@
 import { answer, client } from '../api/client';
 import { plainName, storePhoto } from '../api/photo';
 import { problemOf } from '../api/problem';
+import type { components } from '../api/api.gen';
 import type { Change, Problem } from '../api/types';
 import type { Build } from '../state/build.svelte';
 
@@ -8,6 +9,8 @@ export interface Pick {
   px: [number, number];
   mm: [number, number];
 }
+
+type GridSeen = components['schemas']['GridSeen'];
 
 export const leastPicks = 8; // what the measurement asks for
 
@@ -18,6 +21,8 @@ export class Draft {
   readonly build: Build;
   #photo = $state('');
   #marks = $state('');
+  #grid = $state.raw<GridSeen>();
+  #told = 0; // that the lines are apart, mm; 0: the photograph says it
   #sent = $state<number>();
   #problem = $state.raw<Problem>();
   #picks = $state.raw<readonly Pick[]>([]);
@@ -44,6 +49,32 @@ export class Draft {
     return this.#picks;
   }
 
+  // grid is the mat's as it was found by itself; while it is looked for there is none.
+  get grid(): GridSeen | undefined {
+    return this.#grid;
+  }
+
+  // lookForGrid looks for it in the photograph; told is what its lines are known to be
+  // apart.
+  async lookForGrid(told = 0): Promise<void> {
+    this.#told = told;
+    this.#grid = undefined;
+    this.#problem = undefined;
+    const path = { build: this.build.id, name: this.#photo.replace(/^photos\//, '') };
+    const params = { path, query: { pitch_mm: told } };
+    try {
+      this.#grid = await answer(client.GET('/api/builds/{build}/photos/{name}/grid', { params }));
+    } catch (error) {
+      this.#problem = problemOf(error);
+    }
+  }
+
+  // takeGrid goes on with what was found.
+  takeGrid(): void {
+    this.#marks = '';
+    this.pass(2);
+  }
+
   done(step: number): boolean {
     return this.#done.has(step);
   }
@@ -59,6 +90,7 @@ export class Draft {
       );
       this.#photo = put.file;
       this.#picks = [];
+      this.#grid = undefined;
     });
     this.#sent = undefined;
   }
@@ -108,7 +140,10 @@ export class Draft {
       );
       const changes = [
         { ...put('reference.photo', this.#photo), free: true },
-        { ...put('reference.marks', this.#marks), free: true },
+        ...(this.#marks
+          ? [{ ...put('reference.marks', this.#marks), free: true }]
+          : drop('reference.marks')),
+        ...(this.#told && !this.#marks ? [put('reference.grid', `${this.#told} mm`)] : []),
         ...drop('reference.outline'),
         put('reference.length', `${length} ± ${doubt} ref`),
         put('enlarge.ratio', ratio),
