@@ -47,21 +47,29 @@ type Boards struct {
 }
 
 func main() {
-	dir := flag.String("data", "/usr/share/doc/opencv-doc/examples/data", "where the pictures are")
+	dir := flag.String("data", installed, "where the pictures are")
 	flag.Parse()
-	if err := record(*dir); err != nil {
+	out, err := find(*dir)
+	if err == nil {
+		err = json.NewEncoder(os.Stdout).Encode(out)
+	}
+	if err != nil {
 		log.Fatal(err)
 	}
 }
 
-func record(dir string) error {
+// installed is where Debian puts the pictures.
+const installed = "/usr/share/doc/opencv-doc/examples/data"
+
+// find is the corners of all boards in a folder.
+func find(dir string) (out Boards, err error) {
 	told, err := os.ReadFile(filepath.Join(dir, "left_intrinsics.yml"))
 	if err != nil {
-		return err
+		return out, err
 	}
 	lens, poses := numbers(string(told), "distortion_coefficients"), numbers(string(told), "extrinsic_parameters")
 	k := numbers(string(told), "camera_matrix")
-	out := Boards{
+	out = Boards{
 		Source:  "OpenCV samples/data left01.jpg to left14.jpg, Debian opencv-doc 4.6.0+dfsg-12; corners by bench/camera/corners",
 		Columns: columns, Rows: rows, SquareMM: squareMM,
 	}
@@ -71,14 +79,14 @@ func record(dir string) error {
 		if os.IsNotExist(err) {
 			continue // there is no tenth
 		} else if err != nil {
-			return err
+			return out, err
 		}
 		img, _, err := image.Decode(f)
 		if err != nil {
-			return err
+			return out, err
 		}
 		if err := f.Close(); err != nil {
-			return err
+			return out, err
 		}
 		p := read(img)
 		out.Width, out.Height = p.w, p.h
@@ -88,7 +96,7 @@ func record(dir string) error {
 				guess := project(k, lens, poses[6*view:6*view+6], r3.Vec{X: 0.025 * float64(i), Y: 0.025 * float64(j)})
 				c, err := p.corner(guess)
 				if err != nil {
-					return fmt.Errorf("left%02d, corner %d of row %d: %w", n, i, j, err)
+					return out, fmt.Errorf("left%02d, corner %d of row %d: %w", n, i, j, err)
 				}
 				corners = append(corners, [2]float64{math.Round(1e4*c.X) / 1e4, math.Round(1e4*c.Y) / 1e4})
 			}
@@ -96,8 +104,7 @@ func record(dir string) error {
 		out.Views = append(out.Views, corners)
 		view++
 	}
-	e := json.NewEncoder(os.Stdout)
-	return e.Encode(out)
+	return out, nil
 }
 
 // numbers reads the data of a matrix of OpenCV's file storage.
