@@ -102,6 +102,7 @@ func (s *Server) routes() {
 	route(s, "GET", build+"/pieces/{piece}", "piece", "The bench page of a piece", onDesk(s, piecePage))
 	route(s, "GET", build+"/sizes", "sizes", "Ratios worth weighing", onDesk(s, sizes))
 	route(s, "GET", build+"/reference", "reference", "What is known of the reference", onDesk(s, reference))
+	route(s, "GET", build+"/reference/caliper", "caliper", "Readings by caliper beside the photograph, and what may be true of the outline", onDesk(s, caliper))
 	route(s, "POST", build+"/reference/corner", "moveCorner", "Where a corner or an arc comes to lie that is moved on the photograph", onDesk(s, moveCorner))
 	route(s, "POST", build+"/reference/stroke", "paint", "A stroke on the photograph as an edit", onDesk(s, paint))
 	route(s, "POST", build+"/reference/feature", "markFeature", "What a mark on the photograph comes to, and the edit that keeps it", onDesk(s, markFeature))

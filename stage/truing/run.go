@@ -26,7 +26,7 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 		}
 		t.est = append(t.est, e)
 	}
-	out.Holds, out.Rounds = t.holds(), t.rounds()
+	out.Holds, out.Rounds = t.undeclared(t.holds(), t.rounds())
 	if in.True.Nothing() {
 		return out, nil, nil
 	}
@@ -55,6 +55,44 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 		}).AtStation(out.At))
 	}
 	return out, found, nil
+}
+
+// undeclared leaves out what is declared already.
+func (t *trued) undeclared(holds []Hold, rounds []Round) ([]Hold, []Round) {
+	level, sized := map[int]bool{}, map[int]bool{}
+	said := map[model.Truth]map[int]bool{}
+	for _, d := range t.in.True.Segments {
+		i := t.segment(d)
+		if said[d.Is] == nil {
+			said[d.Is] = map[int]bool{}
+		}
+		said[d.Is][i] = true
+		if d.Is == model.Equal {
+			other := t.at(d.To.MM, d.Is)
+			said[d.Is][other], level[other] = true, true
+		}
+		if d.Is == model.Parallel || d.Is == model.NoDraft || d.Is == model.Equal {
+			level[i] = true
+		}
+		if d.Across.Written() {
+			sized[i] = true
+		}
+	}
+	holds = slices.DeleteFunc(holds, func(h Hold) bool {
+		i := t.at(h.Station, h.Truth)
+		switch h.Truth {
+		case model.Parallel, model.NoDraft:
+			return level[i]
+		case model.Symmetric:
+			return t.in.True.Symmetric
+		case model.Equal:
+			return said[h.Truth][i] && said[h.Truth][t.at(h.Other, h.Truth)] || sized[i] && sized[t.at(h.Other, h.Truth)]
+		case model.SquareTo, model.Tangent, model.AsIs:
+		}
+		return said[h.Truth][i]
+	})
+	rounds = slices.DeleteFunc(rounds, func(q Round) bool { return q.What == "diameter" && sized[t.at(q.Station, model.Parallel)] })
+	return holds, rounds
 }
 
 // carried is how far the ends and the middle of a segment lie from what carries it

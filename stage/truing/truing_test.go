@@ -369,3 +369,23 @@ func TestAnything(t *testing.T) {
 		}
 	})
 }
+
+// What is declared is not proposed again.
+func TestDeclaredIsNotProposed(t *testing.T) {
+	trace := seen(model.Lines(0, 15, 30, 15.001, 30, 20, 60, 20, 60, 15.006, 90, 15.005), 0.01, 0.0003, 0.003)
+	out, _ := run(t, truing.Input{Trace: trace, Ratio: 6})
+	if found(out.Holds, model.Parallel) == 0 || found(out.Holds, model.Equal) == 0 || len(out.Rounds) == 0 {
+		t.Fatalf("%+v, %+v", out.Holds, out.Rounds)
+	}
+	out, _ = run(t, truing.Input{Trace: trace, Ratio: 6, True: model.DeclaredTrue{Symmetric: true, Segments: []model.DeclaredTruth{
+		hold(model.Parallel, 15, 30), hold(model.Parallel, 45, 40), hold(model.Parallel, 75, 30), hold(model.Equal, 15, 75),
+	}}})
+	if len(out.Holds) > 0 {
+		t.Errorf("held and proposed again: %+v", out.Holds)
+	}
+	for _, q := range out.Rounds {
+		if q.What == "diameter" {
+			t.Errorf("sized and proposed again: %+v", q)
+		}
+	}
+}

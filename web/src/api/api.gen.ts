@@ -483,6 +483,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{build}/reference/caliper": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Readings by caliper beside the photograph, and what may be true of the outline */
+        get: operations["caliper"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{build}/reference/corner": {
         parameters: {
             query?: never;
@@ -786,6 +803,28 @@ export interface components {
             x_mm: number;
             /** Format: double */
             y_mm: number;
+        };
+        CaliperLine: {
+            at: components["schemas"]["Place"];
+            /** @description Takes it out. */
+            drop: components["schemas"]["Change"][];
+            says: string;
+            /** @description It counts. */
+            used: boolean;
+        };
+        CaliperSheet: {
+            /** @description Where the next reading is added; the first one makes the list. */
+            add: components["schemas"]["Place"];
+            as_of: components["schemas"]["AsOf"];
+            /** @description There is none yet: add names the list, which is put with one item. */
+            first: boolean;
+            /** @description The reading that would help most; empty: none would help much. */
+            next?: string;
+            /** @description What may be true of the outline; nothing of it is taken by itself. */
+            perhaps: components["schemas"]["Perhaps"][];
+            taken: components["schemas"]["CaliperLine"][];
+            /** @description How far the outline trued lies from the one measured. */
+            trued?: string;
         };
         Candidate: {
             /** @description What stands in the way. */
@@ -1333,6 +1372,11 @@ export interface components {
         };
         Painted: {
             changes: components["schemas"]["Change"][];
+            says: string;
+        };
+        Perhaps: {
+            /** @description absent: it is a length, which nothing trues. */
+            edit?: components["schemas"]["Change"];
             says: string;
         };
         PhotoFacts: {
@@ -4058,6 +4102,74 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReferenceSheet"];
+                };
+            };
+            /** @description Not Found */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Conflict */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Unprocessable Entity */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Internal Server Error */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Service Unavailable */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    caliper: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the build. */
+                build: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CaliperSheet"];
                 };
             };
             /** @description Not Found */
