@@ -105,6 +105,16 @@ func TestByHand(t *testing.T) {
 	if caught.Caught == "" || caught.At == moved.At {
 		t.Errorf("not caught: %+v", caught)
 	}
+	for _, c := range photo.Corners {
+		if !c.Arc {
+			continue
+		}
+		out := [2]float64{c.At[0], c.At[1] + 0.5}
+		bent := send[server.MovedCorner](b, "POST", "./reference/corner", server.MoveCorner{Corner: c.Corner, Arc: true, At: &out})
+		if bent.Trouble != "" || len(bent.Changes) != 1 || !strings.Contains(bent.Changes[0].Text, "what: arc") || len(bent.Ghost[0]) < 10 {
+			t.Errorf("an arc bent: %+v", bent)
+		}
+	}
 	far := [2]float64{corner.At[0] - 100, corner.At[1]}
 	if back := send[server.MovedCorner](b, "POST", "./reference/corner", server.MoveCorner{Corner: corner.Corner, At: &far}); back.Trouble == "" || len(back.Changes) > 0 {
 		t.Errorf("an outline that runs back: %+v", back)
