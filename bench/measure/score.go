@@ -58,6 +58,9 @@ func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) s
 		}
 	}
 	out.Crossings, out.Mat = s.scoreMat(r)
+	if !s.guessable() {
+		out.Mat = no // its scale cannot be told
+	}
 	out.IoU, out.Edge50, out.Edge95 = s.scoreEdge(r)
 	out.Profile = yes(!r.Lost)
 	// A wrong step is said by a finding of the grid only: that the object was lost
@@ -66,14 +69,12 @@ func scoreOf(s *sample, in measure.Input, r measure.Result, list finding.List) s
 	if r.Lost || len(r.Profile) == 0 {
 		return out
 	}
+	if !s.guessable() {
+		return out // nor can all that hangs on it
+	}
 	r = s.turned(r)
 	out.Length = math.Abs(r.Length.Value - s.truth.Object.Length)
 	out.Silent = yes(out.Silent == 1 || !warned && out.Length > silentShare*s.truth.Object.Length)
-	if !s.guessable() {
-		// The picture does not tell the scale: what hangs on it is no fault.
-		out.Length, out.Mat = no, no
-		return out
-	}
 	out.scoreRadius(s, r)
 	if len(s.truth.Object.Fins) == 0 {
 		a, b := r.Axis.StartMM-s.truth.Object.Start, r.Axis.EndMM-s.truth.Object.End

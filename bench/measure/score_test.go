@@ -141,3 +141,16 @@ func TestFillAndEdge(t *testing.T) {
 		}
 	}
 }
+
+// What a misprinted mat alone cannot tell is no fault.
+func TestMisprintedMatAlone(t *testing.T) {
+	s := drawn(t, 18) // its twenty seeds' misprinted mat without a ruler
+	if s.guessable() {
+		t.Fatal("seed 18 has a ruler, or a true mat")
+	}
+	r := told(s)
+	r.Length.Value *= 1.02
+	if got := scoreOf(s, s.input(false), r, nil); got.Silent != 0 || !math.IsNaN(got.Length) || !math.IsNaN(got.RMS) {
+		t.Errorf("silent %v, length %v, radius %v, want 0 and no figures", got.Silent, got.Length, got.RMS)
+	}
+}
