@@ -2,6 +2,7 @@ package truing
 
 import (
 	"math"
+	"slices"
 
 	"scalewright/craft/redraw"
 	"scalewright/finding"
@@ -12,47 +13,80 @@ import (
 // An edge is soft where it lies between neighbours this many times as long.
 const longer = 2.0
 
-// crisp makes soft edges of an outline into corners, or into the edge of the shop.
-func (t *trued) crisp(o model.Outline) model.Outline {
+// sharpen makes soft edges of an outline into corners and says where those are. An
+// edge stays where its neighbours don't meet, or would not bear the edge of the shop.
+func (t *trued) sharpen(o model.Outline) (model.Outline, []model.Point) {
 	under := t.in.True.Crisp.MM
 	if !t.in.True.Crisp.Written() || under <= 0 {
-		return o
+		return o, nil
 	}
-	edge := 0.0 // mm of the reference
-	if t.in.True.Edge.Written() && t.in.Ratio > 0 {
-		edge = t.in.True.Edge.MM / t.in.Ratio
-	}
+	stays := t.stays(o)
+	var corners []model.Point
 	for i := 0; i < len(o); i++ {
 		size, soft := softEdge(o, i, under)
-		if !soft || t.asMeasured(o[i]) {
+		if !soft || stays(o[i]) {
 			continue
 		}
 		sharp, at, ok := sharpened(o, i, under)
-		if ok && edge > 0 {
-			sharp, ok = edged(sharp, at, edge, t.in.True.Chamfered)
+		crisp := sharp
+		if ok && t.edge() > 0 {
+			crisp, ok = edged(sharp, at, t.edge(), t.in.True.Chamfered)
 		}
-		if trouble, _ := sharp.Trouble(); !ok || trouble != "" {
+		if trouble, _ := crisp.Trouble(); !ok || trouble != "" {
 			t.found.Add(finding.New("edge-stays", t.in.True.At.Key("crisp"), finding.Args{
 				"at": finding.Size(unit.Length((o[i].From.Station + o[i].To.Station) / 2)), "size": finding.Fine(unit.Length(size)),
 			}).AtStation(unit.Length(o[i].From.Station * t.in.Ratio)))
 			continue
 		}
-		by, _ := redraw.Apart(o, sharp)
+		by, _ := redraw.Apart(o, crisp)
 		t.out.Edges = append(t.out.Edges, Edge{Station: at.Station, Size: size, By: unit.Length(by * t.in.Ratio)})
+		corners = append(corners, at)
 		o = sharp
+	}
+	return o, corners
+}
+
+// edge is the edge of the shop, mm of the reference; 0: sharp.
+func (t *trued) edge() float64 {
+	if !t.in.True.Edge.Written() || t.in.Ratio <= 0 {
+		return 0
+	}
+	return t.in.True.Edge.MM / t.in.Ratio
+}
+
+// crisp gives corners that were soft the edge of the shop, each where it lies once the
+// outline is trued.
+func (t *trued) crisp(o model.Outline, corners []model.Point) model.Outline {
+	if t.edge() <= 0 || len(o) == 0 {
+		return o
+	}
+	for _, was := range corners {
+		at := o[0].From
+		for _, s := range o {
+			if off(s.To, was) < off(at, was) {
+				at = s.To
+			}
+		}
+		if next, ok := edged(o, at, t.edge(), t.in.True.Chamfered); ok {
+			if trouble, _ := next.Trouble(); trouble == "" {
+				o = next
+			}
+		}
 	}
 	return o
 }
 
-// asMeasured reports whether a segment was said to stay as it is.
-func (t *trued) asMeasured(s model.Segment) bool {
-	for i := range t.kept {
-		q := t.old[i]
-		if q.From.Station <= s.To.Station && s.From.Station <= q.To.Station && q.Kind == s.Kind && q.R == s.R {
-			return true
+func off(a, b model.Point) float64 { return math.Hypot(a.Station-b.Station, a.Radius-b.Radius) }
+
+// stays tells segments that were said to stay as measured.
+func (t *trued) stays(o model.Outline) func(model.Segment) bool {
+	var kept []model.Segment
+	for _, d := range t.in.True.Segments {
+		if i := t.segment(d); d.Is == model.AsIs && i >= 0 {
+			kept = append(kept, o[i])
 		}
 	}
-	return false
+	return func(s model.Segment) bool { return slices.Contains(kept, s) }
 }
 
 // softEdge reports whether a segment is a soft edge, and its radius or the leg of its

@@ -18,34 +18,31 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 	if trouble, _ := old.Trouble(); trouble != "" {
 		return out, nil, nil
 	}
-	t := trued{in: in, old: old, moved: redraw.All(old), kept: map[int]bool{}, out: &out, found: &found}
-	for _, s := range old {
-		e := estimate{}
-		if !step(s) {
-			e = estimateOf(in.Trace, s)
-		}
-		t.est = append(t.est, e)
-	}
+	t := trued{in: in, out: &out, found: &found}
+	t.begin(old)
 	out.Holds, out.Rounds = t.undeclared(t.holds(), t.rounds())
 	if in.True.Nothing() {
 		return out, nil, nil
 	}
+	sharp, corners := t.sharpen(old)
+	if len(corners) > 0 {
+		t.begin(sharp)
+	}
 	t.apply()
-	joined := old
+	joined := sharp
 	if len(out.Moved) > 0 {
 		var ok bool
-		if joined, ok = redraw.Join(old, t.moved, mostMoved); !ok {
+		if joined, ok = redraw.Join(sharp, t.moved, mostMoved); !ok {
 			found.Add(finding.New("trued-not-joined", in.True.At, nil))
 			out.Moved = nil
-			joined = old
+			joined = sharp
 		}
 	}
 	for i := range out.Moved {
 		m := &out.Moved[i]
-		by := carried(old[m.Segment], t.moved[m.Segment])
-		m.By = unit.Length(by * in.Ratio)
+		m.By = unit.Length(carried(sharp[m.Segment], t.moved[m.Segment]) * in.Ratio)
 	}
-	out.Trace.Outline = t.crisp(joined)
+	out.Trace.Outline = t.crisp(joined, corners)
 	most, at := redraw.Apart(old, out.Trace.Outline)
 	out.Most, out.At = unit.Length(most*in.Ratio), unit.Length(at.Station*in.Ratio)
 	if len(out.Moved)+len(out.Edges) > 0 {
@@ -55,6 +52,18 @@ func Run(_ context.Context, in Input) (Result, finding.List, error) {
 		}).AtStation(out.At))
 	}
 	return out, found, nil
+}
+
+// begin takes an outline to be trued.
+func (t *trued) begin(o model.Outline) {
+	t.old, t.moved, t.kept, t.est = o, redraw.All(o), map[int]bool{}, nil
+	for _, s := range o {
+		e := estimate{}
+		if !step(s) {
+			e = estimateOf(t.in.Trace, s)
+		}
+		t.est = append(t.est, e)
+	}
 }
 
 // undeclared leaves out what is declared already.

@@ -30,7 +30,7 @@ type Result struct {
 // Moved is a segment that was trued.
 type Moved struct {
 	Truth    model.Truth
-	Segment  int // of Result.Measured
+	Segment  int // of the outline without its soft edges
 	From, To float64
 	By       unit.Length // at full size
 	Doubts   float64     // how many of its doubts that is
