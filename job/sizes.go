@@ -88,7 +88,28 @@ func candidate(p model.Proposal, r Result) model.Candidate {
 	if k := slices.IndexFunc(r.Findings, func(f finding.Finding) bool { return f.Severity == finding.Blocker }); k >= 0 {
 		c.Blocked, c.Obstacle = string(r.Findings[k].Code), r.Findings[k]
 	}
+	if v.Prints > 0 {
+		c.Spools, c.Together = v.Spools, v.Together
+		c.WayIn, c.Narrow = wayIn(r)
+	}
 	return c
+}
+
+// wayIn is what structure found of the doors and lifts; the worst counts.
+func wayIn(r Result) (model.WayIn, string) {
+	if r.Design.Site == nil || len(r.Design.Site.Passages) == 0 {
+		return model.WayUnknown, ""
+	}
+	way := model.WayWhole
+	for _, f := range r.Findings {
+		switch f.Code {
+		case "way-narrow", "way-glued":
+			return model.WayNone, fmt.Sprint(f.Args["way"])
+		case "way-apart":
+			way = model.WayApart
+		}
+	}
+	return way, ""
 }
 
 // nearStock is how near to a pipe a cylinder comes to be worth a word, mm on the

@@ -53,6 +53,10 @@ func pulledApart(r job.Result, turn float64) *apart {
 	return a
 }
 
+// PulledApart says how far each of the carved pieces is moved where the build is pulled
+// apart the way it was put together, mm, for a view that can be turned.
+func PulledApart(r job.Result) []solid.Vec { return pulledApart(r, aslantTurn).by }
+
 // line is a row of pieces that come apart along a direction, from its foot.
 type line struct {
 	along  solid.Vec

@@ -31,6 +31,17 @@ type StockGap struct {
 	Gap     unit.Length // feature less pipe, on the diameter
 }
 
+// WayIn is how a build comes through the doors and lifts on its way.
+type WayIn string
+
+// Ways in.
+const (
+	WayUnknown WayIn = ""      // no way is declared, or something stood in the way of knowing
+	WayWhole   WayIn = "whole" // off its stand
+	WayApart   WayIn = "apart" // taken apart where it comes apart
+	WayNone    WayIn = "none"
+)
+
 // Candidate is a ratio with what it would take.
 type Candidate struct {
 	Proposal
@@ -40,6 +51,10 @@ type Candidate struct {
 	BenchHours float64
 	Mass       unit.Mass
 	Cost       float64
+	Spools     int     // to be bought
+	Together   float64 // chance that all goes together as printed
+	WayIn      WayIn
+	Narrow     string // the door or lift that is too small, where one is
 	Likely     string // dates
 	Safe       string
 	Stock      []StockGap

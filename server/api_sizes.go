@@ -77,6 +77,7 @@ func sizes(ctx context.Context, d *desk, in seenIn) (Sizes, error) {
 				PrintHours: hundredth(c.Hours), BenchHours: hundredth(c.BenchHours), Likely: c.Likely, Safe: c.Safe,
 			},
 		}
+		one.Spools, one.Together, one.WayIn = c.Spools, hundredth(c.Together), wayWords(c)
 		for _, g := range c.Stock {
 			one.Core = fmt.Sprintf("%s comes out as %s, %s off", g.Feature, g.Stock, unit.Metric.Fine(g.Gap))
 		}
@@ -86,6 +87,19 @@ func sizes(ctx context.Context, d *desk, in seenIn) (Sizes, error) {
 		out.Candidates = append(out.Candidates, one)
 	}
 	return out, nil
+}
+
+// wayWords is how a size comes in, in words.
+func wayWords(c model.Candidate) string {
+	switch c.WayIn {
+	case model.WayWhole:
+		return "whole"
+	case model.WayApart:
+		return "taken apart"
+	case model.WayNone:
+		return "not through " + c.Narrow
+	}
+	return ""
 }
 
 // sizeEdit takes a candidate's size, by the way in which the size is declared.

@@ -17,7 +17,7 @@ func solids(ctx context.Context, d *desk, in seenIn) (Solids, error) {
 	}
 	r, p := s.result, s.prepared()
 	out := Solids{AsOf: asOf, Pieces: []SolidLine{}}
-	middle := float64(p.Span.From+p.Span.To) / 2
+	moves := s.apart()
 	for i, c := range r.Carved {
 		if c.Solid.Empty() {
 			continue
@@ -26,21 +26,15 @@ func solids(ctx context.Context, d *desk, in seenIn) (Solids, error) {
 		b := c.Solid.Bounds()
 		one := SolidLine{
 			ID: piece.ID.String(), Name: piece.Name, Tint: string(p.Tint(i)), Triangles: len(c.Solid.Triangles),
-			Span: Stretch{hundredth(b.Min[2]), hundredth(b.Max[2])}, Apart: [3]float64{0, 0, 1},
+			Span: Stretch{hundredth(b.Min[2]), hundredth(b.Max[2])},
 		}
-		at := b.Min.Add(b.Max)
-		one.Rank = int(math.Round((at[2]/2 - middle) / apartStep))
-		if off := math.Hypot(at[0], at[1]); piece.Own && off > b.Max[2]-b.Min[2] {
-			one.Apart, one.Rank = [3]float64{at[0] / off, at[1] / off, 0}, 1 // beside the body: outwards
+		for k, x := range moves[i] {
+			one.Apart[k] = hundredth(x)
 		}
 		out.Pieces = append(out.Pieces, one)
 	}
 	return out, nil
 }
-
-// apartStep is how much of the build's length counts as one step when it is drawn
-// apart, mm.
-const apartStep = 100.0
 
 // meshBytes is a solid for the page: the letters SWM1, the numbers of vertices and
 // triangles (uint32), x y z of each vertex (float32, mm in the build's frame), three

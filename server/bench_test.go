@@ -152,6 +152,15 @@ func TestSolids(t *testing.T) {
 	if len(all.Pieces) == 0 {
 		t.Fatal("nothing can be turned")
 	}
+	moved := 0
+	for _, p := range all.Pieces {
+		if p.Apart != ([3]float64{}) {
+			moved++
+		}
+	}
+	if moved < len(all.Pieces)-1 {
+		t.Errorf("pulled apart, %d of %d pieces move", moved, len(all.Pieces))
+	}
 	for _, p := range all.Pieces {
 		status, data := b.raw("GET", "./solids/"+p.ID, nil)
 		if status != 200 || string(data[:4]) != "SWM1" {

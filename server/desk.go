@@ -15,6 +15,7 @@ import (
 	"scalewright/job"
 	"scalewright/job/recipe"
 	"scalewright/lane"
+	"scalewright/solid"
 )
 
 // desk is one build that is worked on: what its files say, what was derived from
@@ -73,12 +74,14 @@ type shown struct {
 	result   job.Result
 	reached  map[string]bool // steps that are through; nil: all
 	prepared func() *lane.Prepared
+	apart    func() []solid.Vec // how far pieces go when the build is pulled apart
 	readings readingsKept
 }
 
 func newShown(state int, version string, loaded build.Loaded, r job.Result, reached map[string]bool) *shown {
 	s := &shown{state: state, version: version, loaded: loaded, result: r, reached: reached}
 	s.prepared = sync.OnceValue(func() *lane.Prepared { return lane.Prepare(r) })
+	s.apart = sync.OnceValue(func() []solid.Vec { return lane.PulledApart(r) })
 	return s
 }
 

@@ -173,6 +173,9 @@ const mostPixels = 500
 // ofComponents are the places of what lights and sounds, and the lamps of strips. One
 // whose place was only found is written, with its clocking, where it is let go.
 func (h handleMaker) ofComponents(v values) []Handle {
+	if len(h.r.Design.Outline) == 0 {
+		return nil // nothing lies along an axis
+	}
 	var out []Handle
 	for _, c := range h.r.Design.Components {
 		section := "components." + c.ID

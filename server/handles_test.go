@@ -65,3 +65,24 @@ func TestEveryLaneCanBeEdited(t *testing.T) {
 		t.Errorf("the joint is %q", got)
 	}
 }
+
+// A build without a body has handles for what there is.
+func TestHandlesOfExamples(t *testing.T) {
+	all, err := os.ReadDir("../examples")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range all {
+		if _, err := os.Stat("../examples/" + e.Name() + "/build.yaml"); err != nil || e.Name() == "foyer-rocket" {
+			continue
+		}
+		t.Run(e.Name(), func(t *testing.T) {
+			home := t.TempDir()
+			dir := filepath.Join(home, "builds", e.Name())
+			if err := build.Copy(dir, os.DirFS("../examples/"+e.Name())); err != nil {
+				t.Fatal(err)
+			}
+			get[server.Handles](serve(t, options(t, home), dir), "./handles")
+		})
+	}
+}

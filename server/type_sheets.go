@@ -9,14 +9,19 @@ type Sizes struct {
 
 // Candidate is a ratio with what it would take.
 type Candidate struct {
-	Ratio   float64 `json:"ratio"`
-	Says    string  `json:"says" doc:"Why it is there, and what it is the best of."`
-	Length  string  `json:"length"`
-	Now     bool    `json:"now" doc:"The declared one."`
-	Totals  Totals  `json:"totals"`
-	Core    string  `json:"core,omitempty"`
-	Blocked string  `json:"blocked,omitempty" doc:"What stands in the way."`
-	Edit    Change  `json:"edit" doc:"Takes this size."`
+	Ratio  float64 `json:"ratio"`
+	Says   string  `json:"says" doc:"Why it is there, and what it is the best of."`
+	Length string  `json:"length"`
+	Now    bool    `json:"now" doc:"The declared one."`
+	Totals Totals  `json:"totals"`
+	Core   string  `json:"core,omitempty"`
+
+	Spools   int     `json:"spools" doc:"To be bought."`
+	Together float64 `json:"together" doc:"Chance that all goes together as printed; 0: not known."`
+	WayIn    string  `json:"way_in" doc:"Through the doors and lifts on its way; empty: not known."`
+
+	Blocked string `json:"blocked,omitempty" doc:"What stands in the way."`
+	Edit    Change `json:"edit" doc:"Takes this size."`
 }
 
 // ReferenceSheet is what is known of the reference.
@@ -199,8 +204,7 @@ type SolidLine struct {
 	Tint      string     `json:"tint"`
 	Triangles int        `json:"triangles"`
 	Span      Stretch    `json:"span"`
-	Apart     [3]float64 `json:"apart" doc:"Which way it goes when the build is drawn apart; length 1."`
-	Rank      int        `json:"rank" doc:"How far, in steps from the middle; below 0 downwards."`
+	Apart     [3]float64 `json:"apart_mm" doc:"How far it goes when the build is pulled apart the way it was put together."`
 }
 
 // Marks are crossings of the mat that were picked in a photograph.

@@ -86,7 +86,15 @@ const pictures: Picture[] = [
     },
   },
   { name: 'sheet-900', place: 'sheet', width: 900, height: 900, scale: 0.85 },
-  { name: 'lights', place: 'lights', ...board },
+  {
+    name: 'lights',
+    place: 'lights',
+    ...board,
+    then: async (page) => {
+      await page.locator('[data-mark="component-glow"]').first().dispatchEvent('click');
+      await page.getByRole('button', { name: /^place of glow,/ }).waitFor();
+    },
+  },
   { name: 'calendar', place: 'calendar', ...board },
   { name: 'book', place: 'book', ...board, height: 420 },
   { name: 'shop', place: 'shop', ...board },
@@ -98,7 +106,7 @@ const pictures: Picture[] = [
       await page.getByRole('button', { name: 'Turn it' }).click();
       await page.getByText('Fetching the solids.').waitFor({ state: 'detached' });
       await page.waitForTimeout(6000);
-      await page.getByRole('slider', { name: 'Apart' }).fill('0.6');
+      await page.getByRole('slider', { name: 'Apart' }).fill('1');
     },
   },
   { name: 'bench-today', place: 'bench', ...phone },

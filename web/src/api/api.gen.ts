@@ -839,7 +839,19 @@ export interface components {
             ratio: number;
             /** @description Why it is there, and what it is the best of. */
             says: string;
+            /**
+             * Format: int64
+             * @description To be bought.
+             */
+            spools: number;
+            /**
+             * Format: double
+             * @description Chance that all goes together as printed; 0: not known.
+             */
+            together: number;
             totals: components["schemas"]["Totals"];
+            /** @description Through the doors and lifts on its way; empty: not known. */
+            way_in: string;
         };
         Change: {
             at: components["schemas"]["Place"];
@@ -1755,15 +1767,10 @@ export interface components {
             settled?: string;
         };
         SolidLine: {
-            /** @description Which way it goes when the build is drawn apart; length 1. */
-            apart: number[];
+            /** @description How far it goes when the build is pulled apart the way it was put together. */
+            apart_mm: number[];
             id: string;
             name: string;
-            /**
-             * Format: int64
-             * @description How far, in steps from the middle; below 0 downwards.
-             */
-            rank: number;
             span: components["schemas"]["Stretch"];
             tint: string;
             /** Format: int64 */

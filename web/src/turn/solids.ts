@@ -23,7 +23,6 @@ import { readMesh } from './mesh';
 type SolidLine = components['schemas']['SolidLine'];
 
 const creaseDeg = 25; // flatter creases are the flats of a round and not inked
-const stepApart = 70; // mm that neighbours part at the slider's end
 
 // Solids are the pieces as they can be turned: flat tints and ink edges, as on the sheet.
 export class Solids {
@@ -37,7 +36,6 @@ export class Solids {
   #turn = -0.6;
   #tilt = 0.35;
   #near = 1;
-  #apart = 0;
   #size = 1;
   #middle = new Vector3();
   #due = 0;
@@ -92,13 +90,13 @@ export class Solids {
     this.draw();
   }
 
-  // apart moves every piece away from the middle by its rank; 0 is together, 1 all the way.
+  // apart pulls the pieces the way they were put together; 0 is together, 1 all the way.
   apart(share: number): void {
-    this.#apart = share;
     for (const { group, line } of this.#pieces) {
-      const [x = 0, y = 0, z = 0] = line.apart;
-      group.position.set(x, y, z).multiplyScalar(share * stepApart * line.rank);
+      const [x = 0, y = 0, z = 0] = line.apart_mm;
+      group.position.set(x, y, z).multiplyScalar(share);
     }
+    this.#measure();
     this.draw();
   }
 
@@ -125,8 +123,8 @@ export class Solids {
       const geometry = (group.children[0] as Mesh).geometry;
       geometry.computeBoundingBox();
       if (!geometry.boundingBox) continue;
-      low.min(geometry.boundingBox.min);
-      high.max(geometry.boundingBox.max);
+      low.min(geometry.boundingBox.min.clone().add(group.position));
+      high.max(geometry.boundingBox.max.clone().add(group.position));
     }
     this.#middle = low.clone().add(high).multiplyScalar(0.5);
     this.#size = Math.max(1, high.distanceTo(low));
@@ -137,7 +135,7 @@ export class Solids {
     if (w === 0 || h === 0) return;
     this.#renderer.setPixelRatio(Math.min(2, devicePixelRatio));
     this.#renderer.setSize(w, h, false);
-    const half = (this.#size * (0.62 + 0.26 * this.#apart)) / this.#near;
+    const half = (this.#size * 0.54) / this.#near;
     const wide = (half * w) / h;
     Object.assign(this.#camera, {
       left: -wide,
