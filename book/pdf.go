@@ -22,6 +22,7 @@ func Pages(r job.Result, o Options) []drawing.Page {
 	b.verdict()
 	b.arrangement()
 	b.allLanes()
+	b.reference()
 	b.sizes()
 	for i := range r.Prints {
 		b.piece(i)

@@ -21,7 +21,7 @@ var (
 	outlineStage   = stage[model.Trace]("outline", 1)
 	readingsStage  = stage[readings.Result]("readings", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
-	truingStage    = stage[truing.Result]("truing", 3)
+	truingStage    = stage[truing.Result]("truing", 4)
 	shapeStage     = stage[model.Raw]("shape", 4)
 	divideStage    = stage[model.Division]("divide", 17)
 	placeStage     = stage[model.Places]("place", 9)

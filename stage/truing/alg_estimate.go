@@ -2,6 +2,7 @@ package truing
 
 import (
 	"math"
+	"strings"
 
 	"scalewright/model"
 	"scalewright/unit"
@@ -33,7 +34,7 @@ func estimateOf(t model.Trace, s model.Segment) estimate {
 	run := s.To.Station - s.From.Station
 	x, slope := (model.Outline{s}).RadiusAt(e.middle), (s.To.Radius-s.From.Radius)/run
 	for _, p := range points {
-		e.seen = e.seen || len(p.Radius.Sources) > 0
+		e.seen = e.seen || photographed(p.Radius)
 	}
 	if len(points) < 2 || !e.seen {
 		u := 0.0
@@ -74,6 +75,17 @@ func estimateOf(t model.Trace, s model.Segment) estimate {
 	return e
 }
 
+// photographed reports whether a radius shares a cause with others besides the offsets
+// that readings give the segments of any outline (stage/readings): a typed one doesn't.
+func photographed(v unit.Value) bool {
+	for _, s := range v.Sources {
+		if !strings.HasPrefix(s.Name, "outline: ") {
+			return true
+		}
+	}
+	return false
+}
+
 // within are the points of the profile over a segment, clear of its corners.
 func within(t model.Trace, s model.Segment) []model.TracePoint {
 	from, to := s.From.Station+blend, s.To.Station-blend
@@ -102,7 +114,7 @@ func placed(t model.Trace, station float64) float64 {
 			best = k
 		}
 	}
-	if len(p[best].Radius.Sources) == 0 {
+	if !photographed(p[best].Radius) {
 		return p[best].Radius.U
 	}
 	gap := (p[min(best+1, len(p)-1)].Station - p[max(best-1, 0)].Station) / 2

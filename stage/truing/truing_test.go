@@ -370,6 +370,18 @@ func TestAnything(t *testing.T) {
 	})
 }
 
+// What was typed is never called round or parallel, readings taken in or not.
+func TestTypedIsTakenAtItsWord(t *testing.T) {
+	trace := model.Trace{Outline: model.Lines(0, 15, 30, 15.01, 30, 20, 60, 20), Length: unit.Estimate(60, 0.05)}
+	for s := 0.0; s <= 60; s++ {
+		trace.Profile = append(trace.Profile, model.TracePoint{Station: s, Radius: unit.Estimate(trace.Outline.RadiusAt(s), 0.01, unit.Source{Name: "outline: segment 1", U: 0.01})})
+	}
+	out, _ := run(t, truing.Input{Trace: trace, Ratio: 6})
+	if len(out.Rounds) > 0 || found(out.Holds, model.Parallel) > 0 {
+		t.Errorf("%+v, %+v", out.Holds, out.Rounds)
+	}
+}
+
 // What is declared is not proposed again.
 func TestDeclaredIsNotProposed(t *testing.T) {
 	trace := seen(model.Lines(0, 15, 30, 15.001, 30, 20, 60, 20, 60, 15.006, 90, 15.005), 0.01, 0.0003, 0.003)
