@@ -250,10 +250,10 @@ type found struct {
 }
 
 // findObjects returns the masks of objects, the largest first: patches, inside
-// the region and not a ruler, of pixels that are not bare mat. Printed lines and
+// the region and not a ruler (by its shape or by the ticks found on it), of pixels that are not bare mat. Printed lines and
 // scratches, up to thin pixels wide, are opened away first. Of two that share
 // pixels the larger is kept.
-func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64) []grid {
+func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64, rulers [][]int) []grid {
 	var all []found
 	for _, apart := range []kind{lighter, darker} {
 		g := grid{w, h, make([]bool, len(kinds))}
@@ -275,6 +275,9 @@ func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float6
 				continue
 			}
 			whole := g.only(b)
+			if slices.ContainsFunc(rulers, whole.holds) {
+				continue
+			}
 			all = append(all, found{whole, whole.count()})
 		}
 	}
@@ -286,6 +289,17 @@ func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float6
 		}
 	}
 	return out
+}
+
+// holds reports whether a mask takes in most of some pixels.
+func (g grid) holds(pixels []int) bool {
+	n := 0
+	for _, i := range pixels {
+		if g.on[i] {
+			n++
+		}
+	}
+	return 2*n > len(pixels) && n > 0
 }
 
 func (g grid) count() (n int) {

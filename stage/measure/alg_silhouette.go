@@ -25,10 +25,11 @@ type ground struct {
 	reduced *reduced
 	region  []bool
 	bare    *background
-	pitch   [2]float64 // of the grid in X and Y, mm
-	scale   float64    // reduced pixels a millimetre
-	thin    int        // reduced pixels that half a printed line takes
-	brushes []Brush    // what the maker painted
+	pitch   [2]float64    // of the grid in X and Y, mm
+	scale   float64       // reduced pixels a millimetre
+	ticks   []camera.Tick // of a ruler that was found
+	thin    int           // reduced pixels that half a printed line takes
+	brushes []Brush       // what the maker painted
 }
 
 // findGround looks at a region of the mat (pixels of the full picture).
@@ -51,7 +52,7 @@ func (m ground) objects(ctx context.Context) ([]grid, error) {
 	if err != nil {
 		return nil, err
 	}
-	all := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale)
+	all := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale, m.besideTicks())
 	if len(all) == 0 {
 		return nil, nil
 	}
@@ -59,7 +60,7 @@ func (m ground) objects(ctx context.Context) ([]grid, error) {
 		if kinds, err = classify(ctx, m.bare, m.region, own); err != nil {
 			return nil, err
 		}
-		again := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale)
+		again := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale, m.besideTicks())
 		if len(again) == 0 {
 			return nil, nil
 		}
@@ -91,7 +92,11 @@ func (m ground) edgeOf(ctx context.Context, g grid) ([]edgePoint, bool, error) {
 
 // silhouetteOf is the edge of an object and a first guess of its axis.
 func (m ground) silhouetteOf(ctx context.Context, g grid) (silhouette, bool, error) {
-	g = m.brushed(trimLines(m.reduced, g, m.cam, m.pitch))
+	g, err := m.cut(ctx, trimLines(m.reduced, g, m.cam, m.pitch))
+	if err != nil {
+		return silhouette{}, false, err
+	}
+	g = m.brushed(g)
 	edge, ok, err := m.edgeOf(ctx, g)
 	if !ok || err != nil {
 		return silhouette{}, false, err

@@ -1,0 +1,98 @@
+package measure
+
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// inRuler is how far from its ticks, mm, a ruler's bare face lies: beyond the
+// longest tick, short of the other edge of the narrowest.
+const inRuler = 8.0
+
+// besideTicks are, for each row of ticks and either side of it, the reduced pixels
+// where the ruler's face would be.
+func (m ground) besideTicks() (out [][]int) {
+	edges := map[int][]r2.Vec{}
+	last := -1
+	for _, t := range m.ticks {
+		if p, ok := m.cam.OnPlane(t.Px, 0); ok {
+			edges[t.Edge] = append(edges[t.Edge], r2.Vec{X: p.X, Y: p.Y})
+			last = max(last, t.Edge)
+		}
+	}
+	for e := 0; e <= last; e++ {
+		row := edges[e]
+		if len(row) < 2 {
+			continue
+		}
+		d := r2.Unit(r2.Sub(row[len(row)-1], row[0]))
+		for _, side := range [2]float64{-inRuler, inRuler} {
+			var pixels []int
+			for _, p := range row {
+				px, ok := m.cam.Project(r3.Vec{X: p.X - side*d.Y, Y: p.Y + side*d.X})
+				x, y := m.reduced.from(px)
+				if ok && x >= 0 && y >= 0 && x < m.reduced.w && y < m.reduced.h {
+					pixels = append(pixels, y*m.reduced.w+x)
+				}
+			}
+			out = append(out, pixels)
+		}
+	}
+	return out
+}
+
+// How far beyond its outermost ticks, mm, a ruler may reach: to its ends, and to the
+// edge past the middle of a row.
+const (
+	rulerEnd  = 15.0
+	rulerEdge = 5.0
+	rulerWide = 35.0 // of one that shows a single row of ticks
+)
+
+// rulers are masks of where a ruler may lie, by its ticks.
+func (m ground) rulers() [][]bool {
+	if len(m.ticks) == 0 {
+		return nil
+	}
+	var a, b r2.Vec
+	first := true
+	var at []r2.Vec
+	for _, t := range m.ticks {
+		p, ok := m.cam.OnPlane(t.Px, 0)
+		if !ok {
+			continue
+		}
+		q := r2.Vec{X: p.X, Y: p.Y}
+		at = append(at, q)
+		if t.Edge == m.ticks[0].Edge {
+			if first {
+				a = q
+			}
+			b, first = q, false
+		}
+	}
+	if r2.Norm(r2.Sub(b, a)) < 1 {
+		return nil
+	}
+	d := r2.Unit(r2.Sub(b, a))
+	n := r2.Vec{X: -d.Y, Y: d.X}
+	lo, hi := r2.Vec{}, r2.Vec{}
+	for _, q := range at {
+		t, o := r2.Dot(r2.Sub(q, a), d), r2.Dot(r2.Sub(q, a), n)
+		lo, hi = r2.Vec{X: min(lo.X, t), Y: min(lo.Y, o)}, r2.Vec{X: max(hi.X, t), Y: max(hi.Y, o)}
+	}
+	side := rulerEdge
+	if hi.Y-lo.Y < 2*inRuler {
+		side = rulerWide
+	}
+	var corners []r2.Vec
+	for _, c := range [4][2]float64{{lo.X - rulerEnd, lo.Y - side}, {hi.X + rulerEnd, lo.Y - side}, {hi.X + rulerEnd, hi.Y + side}, {lo.X - rulerEnd, hi.Y + side}} {
+		q := r2.Add(a, r2.Add(r2.Scale(c[0], d), r2.Scale(c[1], n)))
+		px, ok := m.cam.Project(r3.Vec{X: q.X, Y: q.Y})
+		if !ok {
+			return nil
+		}
+		corners = append(corners, px)
+	}
+	return [][]bool{m.reduced.inside(corners)}
+}
