@@ -149,7 +149,7 @@ const (
 // aside is which pixels of the patch may show the ruler instead of the mat.
 func (m ground) aside(p patch, g grid) []zone {
 	out := make([]zone, p.w*p.h)
-	for _, face := range m.rulers() {
+	for _, face := range m.faces {
 		for y := range p.h {
 			for x := range p.w {
 				if face[(p.y0+y)*g.w+p.x0+x] {

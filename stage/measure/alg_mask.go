@@ -249,11 +249,12 @@ type found struct {
 	area int
 }
 
-// findObjects returns the masks of objects, the largest first: patches, inside
-// the region and not a ruler (by its shape or by the ticks found on it), of pixels that are not bare mat. Printed lines and
+// findObjects returns the masks of objects, and of rulers by their shape, the
+// largest first: patches, inside
+// the region and not a ruler, of pixels that are not bare mat. Printed lines and
 // scratches, up to thin pixels wide, are opened away first. Of two that share
 // pixels the larger is kept.
-func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64, rulers [][]int) []grid {
+func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64) (objects, rulers []grid) {
 	var all []found
 	for _, apart := range []kind{lighter, darker} {
 		g := grid{w, h, make([]bool, len(kinds))}
@@ -271,35 +272,23 @@ func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float6
 		g = g.grow(thin, false).grow(thin, true)
 		for _, b := range g.blobs(region) {
 			s := shapeOf(b, w)
+			if s.ruler(pxPerMM) {
+				rulers = append(rulers, g.only(b))
+			}
 			if b.touches || s.area < leastObject*pxPerMM*pxPerMM || s.ruler(pxPerMM) {
 				continue
 			}
 			whole := g.only(b)
-			if slices.ContainsFunc(rulers, whole.holds) {
-				continue
-			}
 			all = append(all, found{whole, whole.count()})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b found) int { return cmp.Compare(b.area, a.area) })
-	var out []grid
 	for _, f := range all {
-		if !slices.ContainsFunc(out, f.mask.meets) {
-			out = append(out, f.mask)
+		if !slices.ContainsFunc(objects, f.mask.meets) {
+			objects = append(objects, f.mask)
 		}
 	}
-	return out
-}
-
-// holds reports whether a mask takes in most of some pixels.
-func (g grid) holds(pixels []int) bool {
-	n := 0
-	for _, i := range pixels {
-		if g.on[i] {
-			n++
-		}
-	}
-	return 2*n > len(pixels) && n > 0
+	return objects, rulers
 }
 
 func (g grid) count() (n int) {

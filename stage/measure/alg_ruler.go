@@ -5,48 +5,13 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// inRuler is how far from its ticks, mm, a ruler's bare face lies: beyond the
-// longest tick, short of the other edge of the narrowest.
-const inRuler = 8.0
-
-// besideTicks are, for each row of ticks and either side of it, the reduced pixels
-// where the ruler's face would be.
-func (m ground) besideTicks() (out [][]int) {
-	edges := map[int][]r2.Vec{}
-	last := -1
-	for _, t := range m.ticks {
-		if p, ok := m.cam.OnPlane(t.Px, 0); ok {
-			edges[t.Edge] = append(edges[t.Edge], r2.Vec{X: p.X, Y: p.Y})
-			last = max(last, t.Edge)
-		}
-	}
-	for e := 0; e <= last; e++ {
-		row := edges[e]
-		if len(row) < 2 {
-			continue
-		}
-		d := r2.Unit(r2.Sub(row[len(row)-1], row[0]))
-		for _, side := range [2]float64{-inRuler, inRuler} {
-			var pixels []int
-			for _, p := range row {
-				px, ok := m.cam.Project(r3.Vec{X: p.X - side*d.Y, Y: p.Y + side*d.X})
-				x, y := m.reduced.from(px)
-				if ok && x >= 0 && y >= 0 && x < m.reduced.w && y < m.reduced.h {
-					pixels = append(pixels, y*m.reduced.w+x)
-				}
-			}
-			out = append(out, pixels)
-		}
-	}
-	return out
-}
-
 // How far beyond its outermost ticks, mm, a ruler may reach: to its ends, and to the
 // edge past the middle of a row.
 const (
-	rulerEnd  = 15.0
-	rulerEdge = 5.0
-	rulerWide = 35.0 // of one that shows a single row of ticks
+	rulerEnd   = 15.0
+	rulerEdge  = 5.0
+	leastRuler = 12.0 // from edge to edge
+	rulerWide  = 35.0 // of one that shows a single row of ticks
 )
 
 // rulers are masks of where a ruler may lie, by its ticks.
@@ -82,7 +47,7 @@ func (m ground) rulers() [][]bool {
 		lo, hi = r2.Vec{X: min(lo.X, t), Y: min(lo.Y, o)}, r2.Vec{X: max(hi.X, t), Y: max(hi.Y, o)}
 	}
 	side := rulerEdge
-	if hi.Y-lo.Y < 2*inRuler {
+	if hi.Y-lo.Y < leastRuler {
 		side = rulerWide
 	}
 	var corners []r2.Vec

@@ -28,6 +28,7 @@ type ground struct {
 	pitch   [2]float64    // of the grid in X and Y, mm
 	scale   float64       // reduced pixels a millimetre
 	ticks   []camera.Tick // of a ruler that was found
+	faces   [][]bool      // where rulers lie, reduced pixels
 	thin    int           // reduced pixels that half a printed line takes
 	brushes []Brush       // what the maker painted
 }
@@ -45,29 +46,72 @@ func findGround(ctx context.Context, p *picture, cam *camera.Camera, region []r2
 	return m, nil
 }
 
-// objects are the masks of what lies on the mat, the largest first.
-func (m ground) objects(ctx context.Context) ([]grid, error) {
+// objects are the masks of what lies on the mat, the largest first. A ruler that was
+// found is none.
+func (m *ground) objects(ctx context.Context) ([]grid, error) {
+	m.faces = m.rulers()
+	all, err := m.coloured(ctx, otherColour)
+	if err != nil {
+		return nil, err
+	}
+	if len(all) > 0 {
+		if own := ownColour(m.bare, all[0], m.thin); own > otherColour {
+			again, err := m.coloured(ctx, own)
+			if err != nil || len(again) == 0 {
+				return nil, err
+			}
+			// The first one's colour says nothing of the others.
+			all[0] = again[0]
+		}
+	}
+	return m.withHiding(all), nil
+}
+
+// coloured are the masks of what has another colour than the mat.
+func (m *ground) coloured(ctx context.Context, otherColour float64) ([]grid, error) {
 	r := m.reduced
 	kinds, err := classify(ctx, m.bare, m.region, otherColour)
 	if err != nil {
 		return nil, err
 	}
-	all := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale, m.besideTicks())
-	if len(all) == 0 {
-		return nil, nil
-	}
-	if own := ownColour(m.bare, all[0], m.thin); own > otherColour {
-		if kinds, err = classify(ctx, m.bare, m.region, own); err != nil {
-			return nil, err
+	for _, face := range m.faces {
+		for i, on := range face {
+			if on {
+				kinds[i] = bare
+			}
 		}
-		again := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale, m.besideTicks())
-		if len(again) == 0 {
-			return nil, nil
-		}
-		// The first one's colour says nothing of the others.
-		all[0] = again[0]
 	}
-	return all, nil
+	objects, rulers := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale)
+	for _, g := range rulers {
+		m.faces = append(m.faces, g.grow(m.thin+1, true).on)
+	}
+	return objects, nil
+}
+
+// toldByColour is the share of what hides the grid that must have another colour
+// than the mat for the colour alone to be followed: in a deep shadow the grid hides
+// too.
+const toldByColour = 0.6
+
+// withHiding puts what hides the grid first, with whatever of it was told by its
+// colour.
+func (m ground) withHiding(all []grid) []grid {
+	h := m.hiding()
+	if h.on == nil {
+		return all
+	}
+	for k, g := range all {
+		if g.meets(h) {
+			joined := g.clone()
+			if float64(g.count()) < toldByColour*float64(h.count()) {
+				for i, on := range h.on {
+					joined.on[i] = joined.on[i] || on
+				}
+			}
+			return append([]grid{joined}, append(slices.Clone(all[:k]), all[k+1:]...)...)
+		}
+	}
+	return append([]grid{h}, all...)
 }
 
 // edgeOf is an object's edge to a fraction of a pixel; ok is false where it is
@@ -110,6 +154,9 @@ func (m ground) silhouetteOf(ctx context.Context, g grid) (silhouette, bool, err
 		}
 	}
 	sh = shapeOf(blob{pixels: pixels}, g.w)
+	if sh.ruler(m.scale) {
+		return silhouette{}, false, nil
+	}
 	sin, cos := math.Sincos(sh.angle)
 	if cos < 0 {
 		sin, cos = -sin, -cos

@@ -254,7 +254,6 @@ func (o *solution) turned() bool {
 			differ++
 		}
 	}
-	println("agree", agree, differ, len(o.prof), int(o.lo.s), int(o.hi.s), int(10*o.axis.p.Z), int(1000*o.axis.u.Z))
 	return agree >= 10 && agree > differ
 }
 

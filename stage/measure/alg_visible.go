@@ -14,10 +14,11 @@ import (
 // factor along the same line. It is looked at in pieces.
 const (
 	pieceMM     = 1.0
-	besideMM    = 1.0 // where the mat beside it is looked at
-	sureMM      = 1.5 // as far to either side of it the mat shows with it
-	clearMM     = 0.8 // of the line, so that it is not counted with the mat's grain
-	leastShows  = 0.5 // of the line's common contrast
+	besideMM    = 1.0  // where the mat beside it is looked at
+	sureMM      = 1.5  // as far to either side of it the mat shows with it
+	clearMM     = 0.8  // of the line, so that it is not counted with the mat's grain
+	leastInk    = 0.04 // contrast of a line that can be told from the mat's grain
+	leastShows  = 0.5  // of the line's common contrast
 	mostShows   = 2.0
 	mostOneSide = 0.5 // of the contrast: how much its two sides may differ
 )
@@ -116,6 +117,9 @@ func (m ground) sureMat(p patch) (sure, beside []bool) {
 		return sure, beside
 	}
 	common := all[len(all)/2]
+	if math.Abs(common) < leastInk {
+		return sure, beside
+	}
 	shows := func(q dash) bool {
 		share := s.of(q) / common
 		return share > leastShows && share < mostShows

@@ -93,7 +93,6 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	guess := 0.4 * sil.width
 	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
 	if !ok || !sol.turned() {
-		println("solve", ok)
 		code := finding.Code("silhouette-not-turned")
 		if len(out.Outlines) > 0 {
 			code = "only-flat"
