@@ -19,8 +19,8 @@ type Stroke struct {
 type Strokes struct {
 	PerStep float64 // strokes to a step of the grid
 
-	// Paired says that every second stroke is longer, as where millimetres are halved
-	// or an inch is; a row of whole millimetres has longer ones at five and ten only.
+	// Paired says that every second stroke is longer rather than every fifth: millimetres
+	// are halved, or inches are.
 	Paired bool
 	Kept   []Stroke
 }
@@ -73,18 +73,14 @@ func read(g *grey, v view, r row) Strokes {
 	o := -bandHalf + bandStep*float64(lo+hi)/2
 	line := row{at: r2.Add(r.at, r2.Scale(o, n)), dir: r.dir, waves: tuned(mean, t0, dt, r.waves)}
 	s := Strokes{PerStep: line.waves, Kept: numbered(v, line, demodulated(mean, t0, dt, line.waves), t0, dt)}
-	half, whole := 0.0, 0.0
+	second, fifth := 0.0, 0.0
 	for k := range light {
-		half = max(half, middling(demodulated(light[k], t0, dt, line.waves/2)))
-		whole = max(whole, middling(demodulated(light[k], t0, dt, line.waves)))
+		second = max(second, middling(demodulated(light[k], t0, dt, line.waves/2)))
+		fifth = max(fifth, middling(demodulated(light[k], t0, dt, line.waves/5)))
 	}
-	s.Paired = half > pairedShare*whole
+	s.Paired = second > fifth
 	return s
 }
-
-// pairedShare is how strong, against the strokes themselves, the beat of every
-// second one is where those are longer.
-const pairedShare = 0.25
 
 // middling is the median strength.
 func middling(z []complex128) float64 {

@@ -3,6 +3,7 @@ package matgrid
 import (
 	"cmp"
 	"context"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -85,13 +86,19 @@ func (f *Found) read(ctx context.Context, full *grey) (bool, error) {
 		return false, err
 	}
 	for _, r := range rowsOf(patches) {
-		if s := read(full, v, r); s.even(v) && s.divided() && !r.alongGrid(s.PerStep, b) {
+		if s := read(full, v, r); s.even(v) && s.divided() && !r.alongGrid(s.PerStep, b) && f.sameRuler(s) {
 			f.Rulers = append(f.Rulers, s)
 		}
 	}
 	f.Border = borderOf(full, v, b)
 	f.StepMM = stepOf(f.Border, f.Rulers)
 	return true, nil
+}
+
+// sameRuler reports whether a row goes with the longest one: a picture holds one
+// ruler, and shorter rows that differ are figures and grain.
+func (f *Found) sameRuler(s Strokes) bool {
+	return len(f.Rulers) == 0 || math.Abs(s.PerStep/f.Rulers[0].PerStep-1) < 0.01
 }
 
 // leastKept is the least of strokes kept for a row to be a ruler's: three centimetres.

@@ -102,6 +102,7 @@ func (m ground) cut(ctx context.Context, g grid) (grid, error) {
 				f[i] = cutTrust
 			}
 		}
+		m.told(p, f)
 		u, err := p.part(ctx, f, on, m.printed(p))
 		if err != nil {
 			return g, err
@@ -117,6 +118,23 @@ func (m ground) cut(ctx context.Context, g grid) (grid, error) {
 		}
 	}
 	return g, nil
+}
+
+// told lets strokes have their way over all that pixels say.
+func (m ground) told(p patch, f []float64) {
+	const always = 100 // nats
+	for _, b := range m.brushes {
+		say := float64(always)
+		if b.In {
+			say = -always
+		}
+		m.painted(b, func(i int) {
+			x, y := i%m.reduced.w-p.x0, i/m.reduced.w-p.y0
+			if x >= 0 && y >= 0 && x < p.w && y < p.h {
+				f[y*p.w+x] = say
+			}
+		})
+	}
 }
 
 // unlike counts the pixels in which two masks differ.

@@ -42,8 +42,9 @@ func (m ground) hiding() grid {
 			g.on[i] = g.on[i] && !on
 		}
 	}
-	close := int(math.Ceil(0.55 * max(m.pitch[0], m.pitch[1]) * m.scale))
-	g = g.grow(close, true).grow(close, false)
+	for _, b := range m.brushes {
+		m.painted(b, func(i int) { g.on[i] = b.In })
+	}
 	best, most := blob{}, 0
 	for _, b := range g.blobs(m.region) {
 		if n := len(b.pixels); n > most && !shapeOf(b, g.w).ruler(m.scale) {
