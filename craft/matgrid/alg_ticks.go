@@ -73,14 +73,19 @@ func read(g *grey, v view, r row) Strokes {
 	o := -bandHalf + bandStep*float64(lo+hi)/2
 	line := row{at: r2.Add(r.at, r2.Scale(o, n)), dir: r.dir, waves: tuned(mean, t0, dt, r.waves)}
 	s := Strokes{PerStep: line.waves, Kept: numbered(v, line, demodulated(mean, t0, dt, line.waves), t0, dt)}
-	second, fifth := 0.0, 0.0
+	whole, second, fifth := 0.0, 0.0, 0.0
 	for k := range light {
 		second = max(second, middling(demodulated(light[k], t0, dt, line.waves/2)))
 		fifth = max(fifth, middling(demodulated(light[k], t0, dt, line.waves/5)))
+		whole = max(whole, middling(demodulated(light[k], t0, dt, line.waves)))
 	}
-	s.Paired = second > fifth
+	s.Paired = second > max(fifth, pairedShare*whole)
 	return s
 }
+
+// pairedShare is how strong, against the strokes themselves, the beat of every
+// second one is at least where those are longer.
+const pairedShare = 0.25
 
 // middling is the median strength.
 func middling(z []complex128) float64 {
