@@ -23,7 +23,7 @@ var (
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)
 	truingStage    = stage[truing.Result]("truing", 4)
 	shapeStage     = stage[model.Raw]("shape", 4)
-	divideStage    = stage[model.Division]("divide", 17)
+	divideStage    = stage[model.Division]("divide", 18)
 	placeStage     = stage[model.Places]("place", 9)
 	fitStage       = stage[model.Fits]("fit", 11)
 	carveStage     = stage[model.Carved]("carve", 11)

@@ -47,6 +47,8 @@ func (w work) seamHours(at float64) float64 {
 	switch {
 	case math.IsInf(below, 0) || math.IsInf(above, 0):
 		return hoursAtStep
+	case max(math.Abs(below), math.Abs(above)) > flank:
+		return hoursOnFlank
 	case math.Abs(math.Atan(below)-math.Atan(above)) > cornerTurn:
 		return hoursAtCorner
 	}
@@ -55,6 +57,10 @@ func (w work) seamHours(at float64) float64 {
 
 // A change of slope of 5° hides a seam a little: common practice.
 const cornerTurn = 5 * math.Pi / 180
+
+// flank is the slope dr/dz past which a piece that ends there runs out into an edge
+// thinner than its wall: 50° from the axis.
+const flank = 1.2
 
 // slopes are dr/dz just below and above a station; infinite at a step.
 func (w work) slopes(at float64) (below, above float64) {

@@ -35,6 +35,7 @@ const (
 	failsPerHour    = 0.005  // chance a printing hour that the print fails
 	hoursCollar     = 0.7    // print and fit a collar
 	hoursPlainSeam  = 1.5    // glue, fill and sand a seam on plain wall
+	hoursOnFlank    = 6.0    // a seam in the flank of a groove, where a piece runs out thin
 	hoursAtCorner   = 0.8    // a seam where the slope changes
 	hoursAtStep     = 0.4    // a seam hidden in a step
 	overhangPerHour = 3000.0 // mm² of overhang supported and cleaned in an hour

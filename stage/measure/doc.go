@@ -1,8 +1,9 @@
 // Package measure turns a photograph of a turned object on a cutting mat into
 // its profile in millimetres, each radius with its doubt.
 //
-// In go the photograph's bytes and the marks: places of the mat's print picked
-// in the photograph. What is known besides may be told: a rough outline of where
+// In go the photograph's bytes and, where the mat's grid is not found by itself,
+// marks: places of its print picked by hand. What is known besides may be told: a
+// rough outline of where
 // the object lies, which end is station 0, what the view hides, what the object
 // rests on. Out come the profile, the outline of lines and arcs drawn through
 // it, the length, and how the camera and the axis stood. Lengths are millimetres
@@ -11,9 +12,14 @@
 // The steps, each in its own file:
 //
 //   - decode: upright, 8-bit; light is made linear wherever it is averaged
-//   - the camera, by package craft/camera, from the marks and the EXIF focal length
+//   - alg_grid: the mat's grid and a ruler, by package craft/matgrid
+//   - the camera, by package craft/camera, from crossings, ticks and the EXIF focal length
 //   - alg_background, alg_mask, alg_lines: the bare mat's colour over the picture,
 //     what is not mat, the printed lines taken away
+//   - alg_visible, alg_hiding: where printed lines show, in light or shadow, there is
+//     mat; where they should and do not, something lies
+//   - alg_ruler, alg_cut: the ruler told from the object; object and mat parted by
+//     light, tint and grain along the shortest border
 //   - alg_contour, alg_edge: the outline, moved along its normals to where a
 //     blurred step between two side colours fits best
 //   - alg_revolution: an edge point and its tangent give station and radius of a
