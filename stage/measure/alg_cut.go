@@ -29,7 +29,7 @@ const (
 	unseenShare                       = 0.03
 )
 
-// marksOfPixel are counted in this many boxes.
+// boxes is how many kinds of pixel are counted.
 const boxes = lightSteps * tintSteps * grainSteps
 
 // patch is a rectangle of the reduced picture with each pixel's box.

@@ -74,12 +74,11 @@ type showing struct {
 func (s showing) of(q dash) float64 {
 	c, done := s.contrast[q]
 	if !done {
-		line, mid := float64(q.line)*s.m.pitch[q.axis], (float64(q.k)+0.5)*pieceMM
-		at, across := r2.Vec{X: line, Y: mid}, r2.Vec{X: 1}
+		mid, across := s.m.middleOf(q), r2.Vec{X: 1}
 		if q.axis == 1 {
-			at, across = r2.Vec{X: mid, Y: line}, r2.Vec{Y: 1}
+			across = r2.Vec{Y: 1}
 		}
-		c = s.m.contrast(at, across)
+		c = s.m.contrast(r2.Vec{X: mid.X, Y: mid.Y}, across)
 		s.contrast[q] = c
 	}
 	return c
