@@ -39,25 +39,37 @@ func refine(g *grey, sign float64, c crossing) (r2.Vec, bool) {
 	return at, true
 }
 
-// middleLine fits a line through the middles of a printed line, cut across at
-// every pixel or so. Half of the cuts must agree.
+// middleLine fits a line through the middles of a printed line. Grain and blots of
+// the mat are as strong as a thin line at a single cut, so the light is first
+// averaged along pieces of it. Half of the pieces must agree, and some on either side.
 func middleLine(g *grey, sign float64, at, step r2.Vec, apart float64) (line, bool) {
 	long := r2.Norm(step)
 	dir := r2.Scale(1/long, step)
 	n := r2.Vec{X: -dir.Y, Y: dir.X}
-	half := max(3, 0.085*apart)
+	search := min(max(4, widestLook*apart), mostLook)
+	pieces := int(min(max(math.Round((refineTo-refineFrom)*long/pieceLong), leastPieces), mostPieces))
+	each := (refineTo - refineFrom) * long / float64(pieces)
+	s := slices.Concat(cuts(g, sign, at, dir, n, -refineTo*long, each, pieces, search), cuts(g, sign, at, dir, n, refineFrom*long, each, pieces, search))
+	if 2*len(s) < 2*pieces {
+		return line{}, false
+	}
+	half, o, ok := lineWidth(s, search)
+	if !ok {
+		return line{}, false
+	}
 	var ts, os []float64
-	cuts := 0
-	for _, side := range [2]float64{-1, 1} {
-		for t := refineFrom * long; t <= refineTo*long; t += max(1, 0.02*long) {
-			cuts++
-			p := r2.Add(at, r2.Scale(side*t, dir))
-			if o, ok := middle(g, sign, p, n, half); ok {
-				ts, os = append(ts, side*t), append(os, o)
+	sides := [2]int{}
+	for _, c := range s {
+		if m, ok := c.middle(half, o); ok {
+			ts, os = append(ts, c.t), append(os, m)
+			if c.t > 0 {
+				sides[1]++
+			} else {
+				sides[0]++
 			}
 		}
 	}
-	if 2*len(ts) < cuts || len(ts) < 6 {
+	if len(ts) < pieces || 4*min(sides[0], sides[1]) < pieces {
 		return line{}, false
 	}
 	a, b, ok := robustLine(ts, os)
@@ -67,52 +79,6 @@ func middleLine(g *grey, sign float64, at, step r2.Vec, apart float64) (line, bo
 	turned := r2.Unit(r2.Add(dir, r2.Scale(b, n)))
 	return line{turned, a / math.Sqrt(1+b*b)}, true
 }
-
-// lopsided is how much of a line's height the light may differ between its two
-// sides, two lines' widths off: more is another line's end, an edge, a tick.
-const lopsided = 0.12
-
-// middle is the centre of light of a line cut across at p, along n, half pixels
-// to either side; ok is false where no line stands out. The light is taken over
-// what lies beside the line: in the rim of a shadow ink and mat darken alike.
-func middle(g *grey, sign float64, p, n r2.Vec, half float64) (float64, bool) {
-	if !g.inside(p.X, p.Y, 2*half+2) {
-		return 0, false
-	}
-	o := 0.0
-	const fine = 0.5
-	for range 4 {
-		low, high := sign*g.at(p.X+(o-half)*n.X, p.Y+(o-half)*n.Y), sign*g.at(p.X+(o+half)*n.X, p.Y+(o+half)*n.Y)
-		var sum, moment, top float64
-		level := max(math.Abs(low+high)/2, 1)
-		for d := -half; d <= half+1e-9; d += fine {
-			base := low + (high-low)*(d+half)/(2*half)
-			if base == 0 {
-				continue
-			}
-			v := (sign*g.at(p.X+(o+d)*n.X, p.Y+(o+d)*n.Y) - base) * level / math.Abs(base)
-			if v > 0 {
-				sum += v
-				moment += v * d
-				top = max(top, v)
-			}
-		}
-		if sum <= 0 || top < leastTop {
-			return 0, false
-		}
-		o += moment / sum
-		if math.Abs(o) > 1.5*half {
-			return 0, false
-		}
-		if math.Abs(high-low) > lopsided*top && math.Abs(moment/sum) < 0.02 {
-			return 0, false
-		}
-	}
-	return o, true
-}
-
-// leastTop is the least height of a printed line over the mat, of 255.
-const leastTop = 6
 
 // robustLine is o = a + b·t by least squares under Huber's weights (scale from
 // the median of the residuals).

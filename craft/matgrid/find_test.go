@@ -22,6 +22,7 @@ type sheet struct {
 	border     int     // strokes a step; 0: none
 	ruler      float64 // graduation, mm; 0: none
 	noise      float64
+	blots      float64 // of the mat's colour, of 255: 1 to 3 mm wide
 	cam        camera.Camera
 }
 
@@ -66,7 +67,7 @@ func (s sheet) tone(p r2.Vec) float64 {
 	if math.Abs(p.X-p.Y) < 0.15 || math.Abs(p.X+1.7*p.Y-160) < 0.1 { // a diagonal and a scratch
 		return (s.ink + s.mat) / 2
 	}
-	return s.mat
+	return s.mat + s.blots*(math.Sin(3.1*p.X+1.7*p.Y)+math.Sin(1.3*p.X-2.9*p.Y+1)*math.Sin(4.7*p.Y+0.3*p.X)+math.Sin(5.3*p.X-0.7*p.Y))
 }
 
 // photo draws the sheet as its camera sees it, with 2 × 2 looks a pixel.
@@ -153,6 +154,22 @@ func (s sheet) check(t *testing.T, found matgrid.Found) {
 	if rms := math.Sqrt(ss / float64(n)); rms > 0.10 {
 		t.Errorf("crossings off by %.3f px rms", rms)
 	}
+}
+
+// A mat of many blots, whose lines stand out little more: a line's middle is taken
+// over pieces of it, not cut by cut.
+func TestFindBlotted(t *testing.T) {
+	s := metric()
+	s.ink, s.mat, s.blots, s.ruler = 205, 160, 4, 0
+	s.cam = s.above(430, 0.06, 0.2, 1320)
+	found, ok, err := matgrid.Find(t.Context(), s.photo())
+	if err != nil || !ok {
+		t.Fatalf("found %v, error %v", ok, err)
+	}
+	if least := s.cols * s.rows * 3 / 4; len(found.Crossings) < least {
+		t.Errorf("%d crossings, want %d", len(found.Crossings), least)
+	}
+	s.check(t, found)
 }
 
 // What is not a mat must not be taken for one.
