@@ -105,9 +105,12 @@ func (g *ground) ruled(p place, below colour, sky float64, vis [2]float64, lit f
 		return below.by(lit(sky, vis))
 	}
 	w := (p.wx + p.wy) / 2
-	up := rulerThick / c.Z
-	tx, ty := p.x+(c.X-p.x)*up, p.y+(c.Y-p.y)*up
-	x1, y1 := own(tx, ty)
+	x1, y1, high := x0, y0, 0.0
+	for range r.looks() {
+		high = r.top(x1)
+		up := high / c.Z
+		x1, y1 = own(p.x+(c.X-p.x)*up, p.y+(c.Y-p.y)*up)
+	}
 	top := min(1, max(0, 0.5-out(x1, y1)/w))
 	if top == 1 {
 		return g.face(x1, y1, w).by(lit(sky, vis))
@@ -115,8 +118,8 @@ func (g *ground) ruled(p place, below colour, sky float64, vis [2]float64, lit f
 	shadow := vis
 	for k := range g.s.light.lamps {
 		l := g.s.light.lamps[k].at
-		sx, sy := own(p.x+(l.X-p.x)*rulerThick/l.Z, p.y+(l.Y-p.y)*rulerThick/l.Z)
-		soft := w + g.s.light.lamps[k].size*2*rulerThick/l.Z
+		sx, sy := own(p.x+(l.X-p.x)*high/l.Z, p.y+(l.Y-p.y)*high/l.Z)
+		soft := w + g.s.light.lamps[k].size*2*high/l.Z
 		shadow[k] *= 1 - min(1, max(0, 0.5-out(sx, sy)/soft))
 	}
 	all := below.by(lit(sky*(1-0.5*math.Exp(-max(0, low)/0.7)), shadow))

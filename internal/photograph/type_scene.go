@@ -86,6 +86,8 @@ type ruler struct {
 	steel       bool
 	base, ink   colour
 	sheet       *sheet
+
+	lift, lean float64 // of tick 0 above where it should lie, mm, and rise a millimetre along
 }
 
 // Measures of a ruler, mm.

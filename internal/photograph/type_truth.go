@@ -295,7 +295,7 @@ func (s *Scene) rulerTruth() TruthRuler {
 				continue
 			}
 			x := float64(mm)
-			p := r3.Vec{X: r.x + x*cos - y*sin, Y: r.y + x*sin + y*cos, Z: rulerThick}
+			p := r3.Vec{X: r.x + x*cos - y*sin, Y: r.y + x*sin + y*cos, Z: r.top(x)}
 			t := Tick{Edge: edge, Mm: mm, Px: s.px(p), Occluded: s.hidden(p)}
 			t.InFrame = s.inFrame(t.Px)
 			out.Ticks = append(out.Ticks, t)

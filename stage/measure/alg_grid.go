@@ -35,7 +35,7 @@ func marksFor(ctx context.Context, p *picture, in Input, list *finding.List) (s 
 	}
 	if !ok {
 		list.Add(finding.New("grid-not-found", in.PhotoAt, nil))
-		return s, false, nil
+		return s, false, checkPicture(ctx, p, in, list)
 	}
 	told := in.Marks.PitchMM
 	s = evidence{step: found.StepMM, found: true}
@@ -49,7 +49,7 @@ func marksFor(ctx context.Context, p *picture, in Input, list *finding.List) (s 
 		s.step = told
 	case found.StepMM == 0:
 		list.Add(finding.New("grid-step-unknown", in.PhotoAt, nil))
-		return s, false, nil
+		return s, false, checkPicture(ctx, p, in, list)
 	}
 	s.marks = make([]camera.Mark, len(found.Crossings))
 	for k, c := range found.Crossings {

@@ -72,6 +72,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		}
 	}
 	checkScale(&list, &fit, printed.found, in)
+	checkTilt(fit.Tilt(), in, &list)
 	sil := silhouette{}
 	ok = false
 	if objects = m.wanted(objects); len(objects) > 0 {
@@ -80,8 +81,10 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		}
 	}
 	if !ok {
-		list.Add(finding.New("silhouette-lost", in.PhotoAt, nil))
-		return out, list, nil
+		return out, list, m.lostBecause(ctx, in, &list)
+	}
+	if err := m.checkShot(ctx, sil.edge, in, &list); err != nil {
+		return out, nil, err
 	}
 	set := settings{photo: p, rests: in.Rests, flip: in.Datum == "right"}
 	for _, h := range in.Hidden {
@@ -98,8 +101,13 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 			code = "only-flat"
 		}
 		list.Add(finding.New(code, in.PhotoAt, nil))
-		return out, list, nil
+		if !ok || len(out.Outlines) == 0 {
+			err = m.checkOver(ctx, sil.edge, in, &list)
+		}
+		return out, list, err
 	}
+	checkInside(p, &fit, marks, sil.edge, in, &list)
+	checkNear(&fit, sol, in, &list)
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
 		return out, nil, err
 	}
