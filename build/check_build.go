@@ -43,11 +43,9 @@ func checkBuild(doc *document, raw buildFile, shop model.Shop, hasShop bool) (mo
 		Parts: c.parts(), Joints: c.joints(), Cuts: c.cuts(), Openings: c.openings(),
 		Finish: c.finish(), Site: c.site(), Stand: c.stand(), Components: c.components(), Shows: c.shows(),
 	}
-	if raw.Calendar != nil {
-		out.Calendar = model.DeclaredCalendar{At: c.at("calendar"), Start: string(raw.Calendar.Start)}
-		if raw.Calendar.Ready != nil {
-			out.Calendar.Ready = string(*raw.Calendar.Ready)
-		}
+	out.Calendar = model.DeclaredCalendar{At: c.at("calendar"), Start: string(raw.Calendar.Start)}
+	if raw.Calendar.Ready != nil {
+		out.Calendar.Ready = string(*raw.Calendar.Ready)
 	}
 	for i, q := range raw.Quiet {
 		out.Quiet = append(out.Quiet, model.Quiet{At: c.at(item("quiet", i)), Code: finding.Code(q.Code), Because: q.Because})

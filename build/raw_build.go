@@ -20,7 +20,7 @@ type buildFile struct {
 	Stand      *standFile               `yaml:"stand,omitempty" jsonschema_description:"what carries it to the floor"`
 	Components map[string]componentFile `yaml:"components,omitempty" jsonschema_description:"lights and sound, by id"`
 	Shows      map[string]showFile      `yaml:"shows,omitempty" jsonschema_description:"what lights and sound do, by id"`
-	Calendar   *calendarFile            `yaml:"calendar,omitempty" jsonschema_description:"when work begins and when it must be ready"`
+	Calendar   calendarFile             `yaml:"calendar" example:"{start: 2026-11-30}" jsonschema_description:"when work begins and when it must be ready"`
 	Quiet      []quietFile              `yaml:"quiet,omitempty" jsonschema_description:"cautions silenced, each with its reason"`
 }
 

@@ -4,12 +4,14 @@
 // seeds by internal/photograph, once, into the user's cache.
 //
 //	go run ./bench/measure [-photos DIR] [-seeds 1-200] [-marks] [-keep FILE]
+//	go run ./bench/measure -sizes
 //	go run ./bench/measure -draw DIR [-seeds 1-20] [-wide PIXELS]
 //
 // With -marks crossings are given as a hand would pick them; without, the grid is
 // looked for. With -keep scores of seeds are kept in a file, and those in it are not
-// measured again: remove it when the measuring has changed. The second form writes photographs with their truth and masks, to look
-// at. Times are medians of five, of the photographs beside the repository only.
+// measured again: remove it when the measuring has changed. The second form measures one
+// scene as files of 7, 12 and 50 megapixels, seconds and memory beside their goals. The
+// third writes photographs with their truth and masks, to look at. Times are medians of five, of the photographs beside the repository only.
 package main
 
 import (
@@ -30,9 +32,9 @@ import (
 )
 
 type options struct {
-	photos, seeds, draw, once, keep string
-	wide                            int
-	marks                           bool
+	photos, seeds, draw, once, keep, alone, as string
+	wide                                       int
+	marks, sizes                               bool
 }
 
 func main() {
@@ -43,6 +45,9 @@ func main() {
 	flag.IntVar(&o.wide, "wide", 0, "with -draw: longer side of the pictures, px; 0: as they are")
 	flag.BoolVar(&o.marks, "marks", false, "give crossings as a hand picks them")
 	flag.StringVar(&o.once, "once", "", "measure this photograph once and print nothing (for its memory)")
+	flag.BoolVar(&o.sizes, "sizes", false, "measure one scene at 7, 12 and 50 megapixels in each kind of file, and stop")
+	flag.StringVar(&o.alone, "alone", "", "measure this photograph once, without its truth, and print nothing (for -sizes)")
+	flag.StringVar(&o.as, "as", "", "with -alone: write it as this file instead, of its name's kind")
 	flag.StringVar(&o.keep, "keep", "", "file to keep the scores of seeds in, and to go on from")
 	flag.Parse()
 	if err := run(context.Background(), o); err != nil {
@@ -68,6 +73,13 @@ func run(ctx context.Context, o options) error {
 		}
 		_, _, err = measure.Run(ctx, s.input(o.marks))
 		return err
+	case o.alone != "" && o.as != "":
+		return writeAs(ctx, o.alone, o.as)
+	case o.alone != "":
+		return alone(ctx, o.alone)
+	case o.sizes:
+		fmt.Println(machine.String())
+		return sizes(ctx, os.Stdout)
 	case o.draw != "":
 		return drawAll(ctx, o.draw, seeds, o.wide)
 	}

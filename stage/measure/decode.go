@@ -9,14 +9,29 @@ import (
 	_ "image/jpeg" // formats a camera or a phone writes
 	_ "image/png"
 	"math"
+	"runtime"
 
 	"github.com/bep/imagemeta"
-	_ "golang.org/x/image/tiff"
+	"golang.org/x/image/tiff"
 	_ "golang.org/x/image/webp"
 )
 
-// maxPixels bounds what is decoded: 50 megapixels are 150 MB here.
-const maxPixels = 50_000_000
+// maxPixels bounds what is decoded: 50 megapixels are 150 MB here, and sensors sold as
+// having so many write up to 8192 × 6144 pixels.
+const maxPixels = 50_500_000
+
+// bigPixels is from how many pixels on what a decoder or a step leaves behind is given
+// back at once: a progressive JPEG of 50 megapixels leaves 600 MB of coefficients, and the
+// collector, which waits until twice of what it last saw in use is reached, would let
+// them lie beside all that follows.
+const bigPixels = 16_000_000
+
+// giveBack collects what a step over a big picture has left behind.
+func giveBack(w, h int) {
+	if w*h > bigPixels {
+		runtime.GC()
+	}
+}
 
 // minSide is the least side of a photograph worth measuring: below it the
 // object would be a few pixels wide.
@@ -35,7 +50,7 @@ func decode(ctx context.Context, data []byte) (*picture, error) {
 	if isHEIC(data) {
 		return nil, errHEIC
 	}
-	conf, format, err := image.DecodeConfig(bytes.NewReader(data))
+	conf, format, err := configOf(data)
 	switch {
 	case err != nil || conf.Width < 1 || conf.Height < 1:
 		return nil, errUnreadable
@@ -44,20 +59,46 @@ func decode(ctx context.Context, data []byte) (*picture, error) {
 	case conf.Width < minSide || conf.Height < minSide:
 		return nil, errTooSmall
 	}
-	img, _, err := image.Decode(bytes.NewReader(data))
+	img, err := imageOf(data)
 	if err != nil {
 		return nil, errUnreadable
 	}
+	giveBack(conf.Width, conf.Height) // what the decoder held
 	tags := readTags(data, format)
 	p, err := upright(ctx, img, tags.orientation)
 	if err != nil {
 		return nil, err
 	}
+	img = nil
+	giveBack(p.w, p.h)
 	p.camera, p.orientation = tags.maker+" "+tags.model, tags.orientation
 	if tags.uncropped(p.w, p.h) {
 		p.f35 = tags.f35
 	}
 	return p, nil
+}
+
+// isTIFF knows a TIFF file by its byte order and its 42 (TIFF 6.0, section 2). It is
+// read from where its directory says, which package image, whose readers go forward
+// only, makes good by a second copy of the whole file.
+func isTIFF(data []byte) bool {
+	return bytes.HasPrefix(data, []byte("II*\x00")) || bytes.HasPrefix(data, []byte("MM\x00*"))
+}
+
+func configOf(data []byte) (image.Config, string, error) {
+	if isTIFF(data) {
+		conf, err := tiff.DecodeConfig(bytes.NewReader(data))
+		return conf, "tiff", err
+	}
+	return image.DecodeConfig(bytes.NewReader(data))
+}
+
+func imageOf(data []byte) (image.Image, error) {
+	if isTIFF(data) {
+		return tiff.Decode(bytes.NewReader(data))
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	return img, err
 }
 
 // isHEIC knows the high efficiency formats by their brand (ISO/IEC 23008-12,
@@ -181,19 +222,25 @@ func upright(ctx context.Context, img image.Image, orientation int) (*picture, e
 		p.w, p.h = h, w
 	}
 	p.rgb = make([]uint8, 3*w*h)
-	// Go's YCbCr is what JPEG gives and is worth a path of its own: the general
-	// one makes an interface value for each pixel.
+	// Go's YCbCr is what JPEG gives and is worth a path of its own. All others that the
+	// decoders give tell a colour without an interface value for each pixel, which is
+	// hundreds of megabytes of them.
 	ycc, isYCC := img.(*image.YCbCr)
+	deep, isDeep := img.(image.RGBA64Image)
 	err := rows(ctx, p.h, func(y int) {
 		out := p.rgb[3*y*p.w:]
 		for x := range p.w {
 			sx, sy := source(orientation, w, h, x, y)
 			sx, sy = sx+b.Min.X, sy+b.Min.Y
 			var r, g, bl uint8
-			if isYCC {
+			switch {
+			case isYCC:
 				i, j := ycc.YOffset(sx, sy), ycc.COffset(sx, sy)
 				r, g, bl = color.YCbCrToRGB(ycc.Y[i], ycc.Cb[j], ycc.Cr[j])
-			} else {
+			case isDeep:
+				c := deep.RGBA64At(sx, sy)
+				r, g, bl = uint8(c.R>>8), uint8(c.G>>8), uint8(c.B>>8)
+			default:
 				r16, g16, b16, _ := img.At(sx, sy).RGBA()
 				r, g, bl = uint8(r16>>8), uint8(g16>>8), uint8(b16>>8)
 			}

@@ -33,6 +33,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	if err != nil || !ok {
 		return out, list, err
 	}
+	giveBack(p.w, p.h)
 	marks := printed.marks
 	out.Grid = Grid{Found: printed.found, PitchMM: printed.step, Crossings: len(marks)}
 	seen := sightings{known: printed.known(p)}
@@ -71,6 +72,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 			out.Camera = Camera{K1: fit.K1, K2: fit.K2, HeightMM: fit.Height(), TiltDeg: fit.Tilt() / deg}
 		}
 	}
+	out.Scale = scaleOf(&fit, printed.found)
 	checkScale(&list, &fit, printed.found, in)
 	checkTilt(fit.Tilt(), in, &list)
 	sil := silhouette{}

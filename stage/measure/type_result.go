@@ -12,6 +12,7 @@ type Result struct {
 	Units    string         `json:"units"`
 	View     string         `json:"view"` // "side": a turned body lying on the mat
 	Grid     Grid           `json:"grid"`
+	Scale    MatScale       `json:"mat_scale"`
 	Camera   Camera         `json:"camera"`
 	Axis     Axis           `json:"axis"`
 	Length   Length         `json:"length_mm"`
@@ -36,6 +37,36 @@ type Grid struct {
 	PitchMM   float64 `json:"pitch_mm"`
 	Crossings int     `json:"crossings"`
 	RMSPx     float64 `json:"rms_px"`
+}
+
+// What sets the scale of a photograph.
+const (
+	ByRuler  = "ruler"        // that lies on the mat
+	ByPrint  = "print"        // of the mat, taken as true to [camera.MatDoubt]
+	ByMarks  = "marks"        // picked by hand, the print taken at its word
+	ByLength = "known_length" // between two places of the photograph
+)
+
+// MatScale is true millimetres a printed one, along the mat's X and Y, each with its
+// standard uncertainty. By says what told it; without a mat both are one.
+type MatScale struct {
+	By string  `json:"by"`
+	X  float64 `json:"x"`
+	Y  float64 `json:"y"`
+	UX float64 `json:"u_x"`
+	UY float64 `json:"u_y"`
+}
+
+// scaleOf is what a fit says of the scale.
+func scaleOf(fit *camera.Fitted, found bool) MatScale {
+	s := MatScale{By: ByPrint, X: fit.Scale[0], Y: fit.Scale[1], UX: fit.ScaleDoubt[0], UY: fit.ScaleDoubt[1]}
+	switch {
+	case len(fit.Ruler.Off) > 0:
+		s.By = ByRuler
+	case !found:
+		s.By = ByMarks
+	}
+	return s
 }
 
 // Camera is how the photograph was taken.
