@@ -12,4 +12,8 @@
 // lies on the edge seen from C when n·(X - C) = 0. Seen through a pixel with the ray d
 // the same is n·d = 0. Both are one equation in the turn of e about u, with one root on
 // each side of the body.
+//
+// A [Pass] is the same seen from a ray: how far outside a line, an arc or a rim of the
+// outline it passes, with a sign, so that an outline can be fitted to an edge whatever part
+// of it the edge shows.
 package limb

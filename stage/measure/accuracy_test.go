@@ -129,6 +129,10 @@ func compare(tr truth, r measure.Result, hidden [][2]float64) (s score) {
 	return s
 }
 
+// What is left of error here is common to all stations (height, slope, camera), so of one
+// photograph they lie inside all together or not; whether the doubts are too wide is told
+// over many (TestCoverageOverScenes), here by their size.
+
 // The photograph alone, with nothing told but the marks: what the view cannot
 // show must be found by itself.
 func TestRocketFromMarks(t *testing.T) {
@@ -142,7 +146,7 @@ func TestRocketFromMarks(t *testing.T) {
 	}
 	s := compare(tr, r, [][2]float64{{8, 62}})
 	t.Logf("%+v", s)
-	if s.n < 250 || s.max > 0.5 || s.coverage < 0.90 || s.coverage > 0.99 || s.median2U > 0.4 {
+	if s.n < 250 || s.max > 0.4 || s.rms > 0.1 || s.coverage < 0.90 || s.median2U > 0.1 {
 		t.Errorf("profile outside its goals: %+v", s)
 	}
 	if math.Abs(s.length) > 2*s.uLength || s.uLength > 0.4 {
@@ -178,7 +182,7 @@ func TestRocketTold(t *testing.T) {
 	}
 	s := compare(tr, r, [][2]float64{{8, 62}})
 	t.Logf("%+v", s)
-	if s.max > 0.5 || s.coverage < 0.90 || s.coverage > 0.99 || s.median2U > 0.4 || math.Abs(s.length) > 0.3 {
+	if s.max > 0.4 || s.rms > 0.1 || s.coverage < 0.90 || s.median2U > 0.1 || math.Abs(s.length) > 0.3 {
 		t.Errorf("outside its goals: %+v", s)
 	}
 	if len(list) != 1 || list[0].Code != "outline-hidden" || list[0].Severity != finding.Note {

@@ -30,28 +30,26 @@ const leastShared = 0.002
 // station, is that cause's contribution (JCGM 100:2008, 5.1.3 note 2: numerical
 // sensitivity), everything that hangs on it re-solved: a longer lens puts the
 // camera higher, which changes parallax, slope and length together.
-func sharedDoubts(ctx context.Context, p *picture, fit *camera.Fitted, edge []edgePoint, sol solution, set settings, n int) ([]shared, error) {
-	base := solveAgain(p, &fit.Camera, edge, sol, set)
+func sharedDoubts(ctx context.Context, fit *camera.Fitted, edge []edgePoint, sol solution, set settings, n int) ([]shared, error) {
+	base := solveAgain(&fit.Camera, edge, sol, 0, 0)
 	type variant struct {
-		name string
-		cam  camera.Camera
-		set  settings
+		name        string
+		cam         camera.Camera
+		raise, lean float64
 	}
 	var all []variant
 	for i, cam := range fit.Modes() {
-		all = append(all, variant{fmt.Sprintf("photograph: camera %d", i+1), cam, set})
+		all = append(all, variant{fmt.Sprintf("photograph: camera %d", i+1), cam, 0, 0})
 	}
-	raised, leaning := set, set
-	raised.raise, leaning.lean = sol.uHeight, sol.uSlope
-	all = append(all, variant{"photograph: height of the axis", fit.Camera, raised},
-		variant{"photograph: slope of the axis", fit.Camera, leaning})
+	all = append(all, variant{"photograph: height of the axis", fit.Camera, sol.uHeight, 0},
+		variant{"photograph: slope of the axis", fit.Camera, 0, sol.uSlope})
 	out := make([]shared, len(all))
 	var wg sync.WaitGroup
 	bands := runtime.GOMAXPROCS(0)
 	for b := range bands {
 		wg.Go(func() {
 			for i := b; i < len(all) && ctx.Err() == nil; i += bands {
-				moved := solveAgain(p, &all[i].cam, edge, sol, all[i].set)
+				moved := solveAgain(&all[i].cam, edge, sol, all[i].raise, all[i].lean)
 				out[i] = base.against(moved, all[i].name, set, n)
 			}
 		})
@@ -67,15 +65,27 @@ type again struct {
 	ok bool
 }
 
-func solveAgain(p *picture, cam *camera.Camera, edge []edgePoint, sol solution, set settings) again {
+// solveAgain fits the outline found to the edge again, seen by a displaced camera, or
+// with the axis raised, mm, or leaned, rad.
+func solveAgain(cam *camera.Camera, edge []edgePoint, sol solution, raise, lean float64) again {
 	v := view{cam, edge, sights(cam, edge)}
-	set.rounds, set.photo = 2, p
-	// A displaced camera must not turn a rim into a tip: that would be another
-	// body, not a displaced one.
-	set.rims = &[2]bool{sol.lo.rim, sol.hi.rim}
-	start := sol.pose
-	s, ok := v.solve(start, set)
-	return again{v, s, ok}
+	f := fitting{view: v, axis: sol.axis, form: sol.form.clone(), rests: sol.rests, slope: sol.pull, scale: sol.scale}
+	f.home = f.form.clone()
+	f.look(sol.skip)
+	held := holdNone
+	if raise != 0 || lean != 0 {
+		held = holdHeights
+		g := f.frame()
+		up := 1 / g.raised.Z
+		lift := func(s float64) float64 { return up * (raise + lean*(s-sol.touch)) }
+		f.axis = f.axis.moved(g, [4]float64{2: lift(g.from), 3: lift(g.to)})
+	}
+	out := again{v, sol, true}
+	out.ok = f.descend(6, held)
+	out.axis, out.form = f.axis, f.form
+	n := len(f.form.joints)
+	out.lo.s, out.hi.s = f.form.joints[0].s, f.form.joints[n-1].s
+	return out
 }
 
 // against is what a displaced solution changes at n stations from the datum.
@@ -88,26 +98,15 @@ func (b again) against(m again, name string, set settings, n int) shared {
 	out.length = (m.hi.s - m.lo.s) - (b.hi.s - b.lo.s)
 	for k := range n {
 		s := stationStep * float64(k)
-		x, ok1 := b.solution.read(s, set.flip)
-		y, ok2 := m.solution.read(s, set.flip)
-		if ok1 && ok2 {
-			out.radius[k] = y - x
-		} else if k > 0 {
-			out.radius[k] = out.radius[k-1] // where one of them sees nothing, as its neighbour
-		}
+		out.radius[k] = m.solution.read(s, set.flip) - b.solution.read(s, set.flip)
 	}
 	return out
 }
 
-// read is the radius at a station from the datum end, between the profile's own.
-func (o *solution) read(s float64, flip bool) (float64, bool) {
-	x := (o.own(s, flip) - o.prof[0].s) / stationStep
-	k := int(math.Floor(x))
-	if k < 0 || k+1 >= len(o.prof) || o.prof[k].seen == notSeen || o.prof[k+1].seen == notSeen {
-		return 0, false
-	}
-	t := x - float64(k)
-	return o.prof[k].r + t*(o.prof[k+1].r-o.prof[k].r), true
+// read is the radius at a station from the datum end.
+func (o *solution) read(s float64, flip bool) float64 {
+	r, _ := o.form.at(max(o.lo.s, min(o.hi.s, o.own(s, flip))))
+	return r
 }
 
 // sources lists the shared causes worth naming at station k.

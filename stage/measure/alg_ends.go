@@ -20,9 +20,8 @@ type end struct {
 	slope bool // that fit is sure enough to tell the slope
 }
 
-// ends finds the stations of both ends, by their rims where they are blunt: as
-// told, or else as the edge shows.
-func (v view) ends(out *solution, rims *[2]bool) bool {
+// ends finds the stations of both ends, by their rims where they are blunt.
+func (v view) ends(out *solution) bool {
 	lo, hi, ok := v.crossings(out.axis, out.skip)
 	if !ok {
 		return false
@@ -31,11 +30,7 @@ func (v view) ends(out *solution, rims *[2]bool) bool {
 	for k, c := range [2]crossing{lo, hi} {
 		e := v.tip(out.axis, h, c, k == 1)
 		if f, ok := v.blunt(out, h, c, k == 1); ok {
-			rim := !e.tip || f.rms < rimSharp
-			if rims != nil {
-				rim = rims[k]
-			}
-			if rim {
+			if !e.tip || f.rms < rimSharp {
 				e = f
 			}
 		}

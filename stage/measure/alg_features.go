@@ -87,21 +87,9 @@ func (o *solution) lies(cam *camera.Camera, flip bool, stretch float64) limb.Pos
 	return limb.Pose{Camera: *cam, Origin: r3.Add(o.axis.p, r3.Scale(at, o.axis.u)), Along: along, Stretch: stretch}
 }
 
-// rough is the body as its profile has it, straight where nothing is seen: enough to
-// tell what a cause of error does to a feature.
-func (o *solution) rough(flip bool) limb.Body {
-	rows := o.fromDatum(flip, int(math.Floor((o.hi.s-o.lo.s)/stationStep))+1)
-	bridgeUnseen(rows)
-	most := 0.0
-	for _, r := range rows {
-		most = max(most, r.r)
-	}
-	last := len(rows) - 1
-	return limb.Body{To: rows[last].s, Most: most, Radius: func(s float64) float64 {
-		k := min(max(int(s/stationStep), 0), max(last-1, 0))
-		t := s/stationStep - float64(k)
-		return rows[k].r + t*(rows[min(k+1, last)].r-rows[k].r)
-	}}
+// body is the form from the datum end.
+func (o *solution) body(flip bool) limb.Body {
+	return limb.Body{To: o.hi.s - o.lo.s, Most: o.outline(flip).MaxRadius(), Radius: func(s float64) float64 { return o.read(s, flip) }}
 }
 
 // apart is what a displaced solution changes at the marked features.
@@ -111,7 +99,7 @@ func (b again) apart(m again, set settings) []spans {
 		return out
 	}
 	was, is := b.lies(b.cam, set.flip, 1), m.lies(m.cam, set.flip, 1)
-	wasBody, isBody := b.rough(set.flip), m.rough(set.flip)
+	wasBody, isBody := b.body(set.flip), m.body(set.flip)
 	for i, f := range set.marked {
 		e, ok1 := f.on(was, wasBody)
 		g, ok2 := f.on(is, isBody)

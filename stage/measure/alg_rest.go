@@ -218,9 +218,8 @@ func rimResidual(v view, a axis, normal r3.Vec, p [3]float64, rays [2]r3.Vec) fl
 // restLine is the axis of a body at rest on a flat mat, from the points (s, r)
 // that may touch it: the supporting line of their upper hull over the station of
 // the weight, for where a body lies, the line through its two touching places,
-// so far apart, has the weight between them. The line r = rise + grade·s carries height and
-// slope: with φ the axis' slope, grade = tan φ... and height = rise·cos φ.
-func restLine(pts []spot, weight float64) (rise, grade, apart float64, ok bool) {
+// has the weight between them.
+func restLine(pts []spot, weight float64) (first, second spot, ok bool) {
 	var hull []spot // upper hull, stations rising
 	for _, p := range pts {
 		for len(hull) > 1 {
@@ -235,31 +234,20 @@ func restLine(pts []spot, weight float64) (rise, grade, apart float64, ok bool) 
 	for i := 1; i < len(hull); i++ {
 		a, b := hull[i-1], hull[i]
 		if a.s <= weight && weight <= b.s && b.s > a.s {
-			g := (b.r - a.r) / (b.s - a.s)
-			return a.r - g*a.s, g, b.s - a.s, true
+			return a, b, true
 		}
 	}
-	return 0, 0, 0, false
+	return spot{}, spot{}, false
 }
 
-// restHeight is the height of the axis at station 0 of a body that rests on the
-// mat at one place, its slope (radians, up along the axis) known.
-func restHeight(pts []spot, slope float64) float64 {
+// touchStation is the place that a body rests on at one place only, its slope (radians,
+// up along the axis) known.
+func touchStation(pts []spot, slope float64) (at spot) {
 	sin, cos := math.Sincos(slope)
-	h := math.Inf(-1)
-	for _, p := range pts {
-		h = max(h, p.r*cos-p.s*sin)
-	}
-	return h
-}
-
-// touchStation is the station of the place that [restHeight] rests on.
-func touchStation(pts []spot, slope float64) float64 {
-	sin, cos := math.Sincos(slope)
-	best, at := math.Inf(-1), 0.0
+	best := math.Inf(-1)
 	for _, p := range pts {
 		if h := p.r*cos - p.s*sin; h > best {
-			best, at = h, p.s
+			best, at = h, p
 		}
 	}
 	return at

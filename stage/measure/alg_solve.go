@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -31,12 +32,19 @@ type solution struct {
 	from              slopeFrom
 	uSlope            float64 // rad
 	uHeight           float64 // mm, of the axis over the touching place
+	incline           float64 // slope of the axis as rests and rings have it, rad
 	touch             float64 // station about which a change of slope turns the axis
 	lo, hi            end
 	prof              []station // stations from the axis' origin
 	skip              []bool
-	differ            bool    // the rim's slope and the touching places' do not agree
-	rimTilt, hullTilt float64 // slopes by rings and by rests
+	form              form
+	scale             float64    // of the fit's residuals
+	uForm             []float64  // of the form's radius at those stations, mm
+	told              []bool     // stations of the form that the edge tells, stationStep apart
+	rests             []touching // where the body touches the mat
+	pull              pull       // what is known of its slope besides
+	differ            bool       // the rim's slope and the touching places' do not agree
+	rimTilt, hullTilt float64    // slopes by rings and by rests
 }
 
 // Doubts of a body at rest: how true the mat and how sharp the touching place
@@ -56,6 +64,19 @@ const (
 	gapLeast  = 4.0
 	restClear = 0.5
 )
+
+// wingLeast is how many edge points what stands out of a body has at least, that might
+// hold it up: 6 mm of edge. The rim of an end can give a dozen.
+const wingLeast = 30
+
+func count(set []bool) (n int) {
+	for _, on := range set {
+		if on {
+			n++
+		}
+	}
+	return n
+}
 
 // mayTouch reports whether something at the stations not seen might reach the
 // mat: nothing shows there over a long stretch, or what shows comes near it.
@@ -83,22 +104,21 @@ type settings struct {
 	rests  []Rest   // stations from the datum end
 	hidden []hidden // declared, stations from the datum end
 	flip   bool     // the datum end is the high end of the axis' own stations
-	rounds int      // of solving; 0: six
-	rims   *[2]bool // which ends are rims, low and high; nil: to be found
 	marked []marked // features on the body, pixels
-
-	// Displacements for the doubt that hangs on how the body lies.
-	raise, lean float64 // mm, rad
 }
 
 type hidden struct{ from, to float64 }
 
-// solve finds the axis and the profile: sides by symmetry, height and slope by
-// how the body rests and by the rims of its ends, in turns until they agree.
+// solveRounds is how often sides, ends and rest are found in turn before all is fitted
+// together.
+const solveRounds = 5
+
+// solve finds the axis and the outline: sides by symmetry, height and slope by how the
+// body rests and by the rims of its ends, in turns; then all together from the edge.
 func (v view) solve(start pose, set settings) (solution, bool) {
 	out := solution{pose: start, uSlope: anyTurn}
-	for k := range rounds(set) {
-		q, ok := v.symmetric(out.pose, k > 1 || set.rounds > 0)
+	for k := range solveRounds {
+		q, ok := v.symmetric(out.pose, k > 1)
 		if !ok {
 			return out, false
 		}
@@ -108,32 +128,22 @@ func (v view) solve(start pose, set settings) (solution, bool) {
 		}
 		out.pose, out.axis = q, a
 		out.skip = v.wings(a)
-		if !v.ends(&out, set.rims) {
+		if !v.ends(&out) {
 			return out, false
 		}
 		out.prof = v.profile(a, out.skip, out.lo.s, out.hi.s)
 		if len(out.prof) < 10 {
 			return out, false
 		}
-		slope, height, ok := v.rest(&out, set)
-		if !ok {
+		if !v.rest(&out, set) {
 			return out, false
 		}
-		slope, height = slope+set.lean, height+set.raise-set.lean*out.touch
 		b, _ := v.cam.OnPlane(q.b, q.hb)
 		far := r3.Norm(r3.Sub(b, a.p))
-		out.pose.ha = height
-		out.pose.hb = height + far*math.Sin(slope)
+		out.pose.ha = out.height()
+		out.pose.hb = out.pose.ha + far*math.Sin(out.incline)
 	}
-	// The last heights are those the profile was read with, to a hundredth.
-	return out, true
-}
-
-func rounds(set settings) int {
-	if set.rounds > 0 {
-		return set.rounds
-	}
-	return 6
+	return out, v.finish(&out, set)
 }
 
 // kept is the edge without the points to skip.
@@ -145,75 +155,110 @@ func (v view) kept(skip []bool) []edgePoint {
 	return edge
 }
 
-// rest returns slope and height of the axis at its origin.
-func (v view) rest(out *solution, set settings) (slope, height float64, ok bool) {
-	var pts []spot
-	var moment, weight float64
-	var blind []spot // stations not seen, with the most that shows there
-	for _, st := range out.prof {
-		s := out.datum(st.s, set.flip)
-		for _, h := range set.hidden {
-			if h.from <= s && s <= h.to {
-				st.seen, st.most = notSeen, 0
+// places are the body's places that may touch the mat, by rising stations, and those
+// stations that are not seen, with the most that shows there.
+func (o *solution) places(set settings) (pts, blind []spot) {
+	declared := func(s float64) bool {
+		s = o.datum(s, set.flip)
+		return slices.ContainsFunc(set.hidden, func(h hidden) bool { return h.from <= s && s <= h.to })
+	}
+	for _, st := range o.prof {
+		if st.s < o.lo.s || st.s > o.hi.s {
+			continue
+		}
+		seen, r := st.seen != notSeen, st.r
+		if k := int(math.Round((st.s - o.lo.s) / stationStep)); o.told != nil && k < len(o.told) {
+			seen = o.told[k]
+			r, _ = o.form.at(st.s)
+		}
+		switch {
+		case declared(st.s):
+			blind = append(blind, spot{s: st.s})
+		case !seen:
+			blind = append(blind, spot{s: st.s, r: st.most})
+		default:
+			pts = append(pts, spot{s: st.s, r: r})
+		}
+	}
+	if o.told != nil {
+		for _, j := range o.form.joints {
+			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k < len(o.told) && o.told[k] && !declared(j.s) {
+				pts = append(pts, spot{s: j.s, r: j.r})
 			}
 		}
-		if st.s < out.lo.s || st.s > out.hi.s {
-			continue
-		}
-		if st.seen == notSeen {
-			blind = append(blind, spot{s: st.s, r: st.most})
-			continue
-		}
-		pts = append(pts, spot{s: st.s, r: st.r})
-		moment += st.s * st.r * st.r
-		weight += st.r * st.r
+	}
+	slices.SortStableFunc(pts, func(a, b spot) int { return cmp.Compare(a.s, b.s) })
+	return pts, blind
+}
+
+// rest finds where the body touches the mat and what its slope is held to.
+func (v view) rest(out *solution, set settings) bool {
+	pts, blind := out.places(set)
+	var moment, weight float64
+	for _, p := range pts {
+		moment += p.s * p.r * p.r
+		weight += p.r * p.r
+	}
+	if len(pts) < 5 || weight == 0 {
+		return false
 	}
 	for _, r := range set.rests {
 		pts = append(pts, spot{s: out.own(r.StationMM, set.flip), r: r.ReachMM})
 	}
-	slices.SortStableFunc(pts, func(a, b spot) int {
-		switch {
-		case a.s < b.s:
-			return -1
-		case a.s > b.s:
-			return 1
-		}
-		return 0
-	})
-	if len(pts) < 5 || weight == 0 {
-		return 0, 0, false
-	}
-	rise, grade, apart, hullOK := restLine(pts, moment/weight)
+	slices.SortStableFunc(pts, func(a, b spot) int { return cmp.Compare(a.s, b.s) })
+	a, b, hullOK := restLine(pts, moment/weight)
+	apart := b.s - a.s
+	grade := (b.r - a.r) / max(apart, 1e-9)
+	rise := a.r - grade*a.s
 	hullSlope := math.Atan(grade)
 
 	rimSlope, uRim := v.ringSlope(out, set.photo)
 	out.uHeight = restDoubt
 	out.rimTilt, out.hullTilt = rimSlope, hullSlope
-	gap := slices.Contains(out.skip, true) || mayTouch(blind, rise, grade)
+	gap := count(out.skip) > wingLeast || mayTouch(blind, rise, grade)
 	complete := !gap || len(set.rests) > 0
 	uHull := math.Sqrt2 * restDoubt / max(apart, 1)
 	out.differ = complete && hullOK && uRim < rimSure &&
 		math.Abs(rimSlope-hullSlope) > max(3*math.Hypot(uRim, uHull), 1*deg)
+	var slope float64
 	switch {
 	case complete && hullOK:
 		// Both have their say, each by its sureness; where they do not agree, the mat
 		// has the last word: nothing sinks into it, and streaks of light on polished
 		// metal look like rings.
 		w, m := 1/(uHull*uHull), 0.0
+		out.pull = pull{}
 		if uRim < rimSure && !out.differ {
 			m = 1 / (uRim * uRim)
+			out.pull = pull{rimSlope, uRim}
 		}
-		slope := (w*hullSlope + m*rimSlope) / (w + m)
+		slope = (w*hullSlope + m*rimSlope) / (w + m)
 		out.from, out.uSlope = slopeRests, 1/math.Sqrt(w+m)
-		out.touch = touchStation(pts, slope)
-		return slope, restHeight(pts, slope), true
+		out.rests = []touching{{joint{a.s, a.r}, restDoubt}, {joint{b.s, b.r}, restDoubt}}
+		out.touch = touchStation(pts, slope).s
+		out.incline = slope
+		return true
 	case uRim < rimSure:
+		slope = rimSlope
 		out.from, out.uSlope = slopeRim, uRim
-		out.touch = touchStation(pts, rimSlope)
-		return rimSlope, restHeight(pts, rimSlope), true
+	default:
+		slope = 0
+		out.from, out.uSlope = slopeGuessed, levelDoubt
 	}
-	out.from, out.uSlope, out.touch = slopeGuessed, levelDoubt, touchStation(pts, 0)
-	return 0, restHeight(pts, 0), true
+	out.pull = pull{slope, out.uSlope}
+	t := touchStation(pts, slope)
+	out.rests, out.touch, out.incline = []touching{{joint{t.s, t.r}, restDoubt}}, t.s, slope
+	return true
+}
+
+// height is that of the axis at its origin, at rest.
+func (o *solution) height() float64 {
+	sin, cos := math.Sincos(o.incline)
+	h := math.Inf(-1)
+	for _, t := range o.rests {
+		h = max(h, t.at.r*cos-t.at.s*sin)
+	}
+	return h
 }
 
 // ringSlope is the slope of the axis that the rims of the ends and the rings

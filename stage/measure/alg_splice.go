@@ -12,39 +12,32 @@ import (
 // twice a caliper's and a profile's usual doubt together. Past it there is a step.
 const meetMM = 0.3
 
-// outlineOf draws lines and arcs through what was seen and puts each typed
-// outline in its place as it was typed, corners and all.
-func outlineOf(rows []row, stretches []Hidden) model.Outline {
+// outlineOf puts each typed outline in its place in the one that was seen, as it was
+// typed, corners and all.
+func outlineOf(seen model.Outline, stretches []Hidden) model.Outline {
 	typed := slices.DeleteFunc(slices.Clone(stretches), func(h Hidden) bool { return len(h.Typed) == 0 })
+	if len(typed) == 0 || len(seen) == 0 {
+		return seen
+	}
 	slices.SortStableFunc(typed, func(a, b Hidden) int { return cmp.Compare(a.From, b.From) })
 	var out model.Outline
+	from := seen.Start()
 	for _, h := range typed {
-		n := slices.IndexFunc(rows, func(r row) bool { return r.s >= h.From })
-		if n < 0 {
+		if h.From > seen.End() {
 			break
 		}
-		out = follow(out, seenOutline(rows[:n]))
+		out = follow(out, seen.Between(from, h.From))
 		given := h.Typed.Between(h.From, h.To)
 		if len(out) > 0 && len(given) > 0 {
 			out = reach(out, given[0].From)
 		}
 		out = append(out, given...)
-		rest := slices.IndexFunc(rows, func(r row) bool { return r.s > h.To })
-		if rest < 0 {
-			return out
-		}
-		rows = rows[rest:]
+		from = h.To
 	}
-	return follow(out, seenOutline(rows))
-}
-
-// seenOutline is the outline of a run of rows; nothing where there are too few
-// to draw through.
-func seenOutline(rows []row) model.Outline {
-	if len(rows) < fewest {
-		return nil
+	if from >= seen.End() {
+		return out
 	}
-	return segments(rows)
+	return follow(out, seen.Between(from, seen.End()))
 }
 
 // follow sets a seen outline behind a typed one that ends before it.

@@ -29,24 +29,3 @@ func atEnd(h Hidden, length float64) Hidden {
 	h.From, h.To = h.From+by, length
 	return h
 }
-
-// roundTip closes a body that ends in a tip: a short blunt line at its end,
-// which is all that stations without a reading leave of a rounded end, becomes
-// the arc about the axis through where it begins and the tip.
-func roundTip(o model.Outline, tip float64) model.Outline {
-	if len(o) == 0 {
-		return o
-	}
-	last := o[len(o)-1]
-	h, r := tip-last.From.Station, last.From.Radius
-	if last.Kind != model.Line || last.To.Radius == 0 || h <= 0 || h > r {
-		return o
-	}
-	// A circle about the axis through (−h, r) and the tip: R = (h² + r²)/2h.
-	radius := (h*h + r*r) / (2 * h)
-	end := model.Point{Station: tip}
-	return append(slices.Clone(o[:len(o)-1]), model.Segment{
-		Kind: model.Arc, From: last.From, To: end, R: radius,
-		Centre: model.Point{Station: tip - radius},
-	})
-}

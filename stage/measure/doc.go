@@ -28,9 +28,14 @@
 //   - alg_rest, alg_rings: the axis' height from lying on the mat; its slope from
 //     two touching places or, where fins hold it up, from the ellipses of rims and rings
 //   - alg_wing: what stands out of a turned body and hides it
-//   - alg_profile, alg_doubt: radius at even stations; the edge's own noise and what
-//     all stations share (camera, height, slope) by solving again with each displaced
-//   - alg_segments: lines and arcs by description length
+//   - alg_profile, alg_segments: radius at even stations, lines and arcs through them: where
+//     the fit starts
+//   - type_form, alg_touch: the outline as lines, arcs and faces with sharp corners, and
+//     which of them a ray comes nearest to, hidden ones and rims included
+//   - alg_fit, alg_normals: outline and axis together from the rays of all edge points
+//   - alg_improve, alg_trials: other parts of the outline, where that shortens its description
+//   - alg_finish, alg_doubt: all that in turns; doubt of the fit, and of what all stations
+//     share (camera, height, slope) by fitting again with each displaced
 //
 // Sources stand beside the formulae.
 package measure

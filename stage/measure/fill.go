@@ -16,7 +16,7 @@ import (
 // stations share.
 func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edge []edgePoint, sol solution, set settings, in Input, list *finding.List) error {
 	n := int(math.Floor((sol.hi.s-sol.lo.s)/stationStep)) + 1
-	all, err := sharedDoubts(ctx, p, fit, edge, sol, set, n+1)
+	all, err := sharedDoubts(ctx, fit, edge, sol, set, n+1)
 	if err != nil {
 		return err
 	}
@@ -32,8 +32,7 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 	}
 	out.Axis = Axis{lo, hi}
 
-	rows := sol.fromDatum(set.flip, n)
-	drawn := drawEnds(rows, first, last, sol.hi.s-sol.lo.s, length.U)
+	drawn := sol.fromDatum(set.flip, n, last.u)
 	for k := range drawn {
 		drawn[k].s, drawn[k].r = drawn[k].s*stretch, drawn[k].r*stretch
 	}
@@ -60,10 +59,7 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 		out.Trace.Profile = append(out.Trace.Profile, model.TracePoint{Station: d.s, Radius: d.value})
 		out.Profile = append(out.Profile, Point{d.s, d.value.X, d.value.U})
 	}
-	out.Trace.Outline = outlineOf(drawn, in.Hidden)
-	if end.r == 0 {
-		out.Trace.Outline = roundTip(out.Trace.Outline, end.s)
-	}
+	out.Trace.Outline = outlineOf(sol.outline(set.flip).Scaled(stretch), in.Hidden)
 	if trouble, at := out.Trace.Outline.Trouble(); trouble != "" {
 		list.Add(finding.New("outline-not-drawn", in.PhotoAt, finding.Args{
 			"trouble": finding.Name(trouble), "at": finding.Size(at.Station),
@@ -84,25 +80,48 @@ type row struct {
 	known bool // typed: nothing of the photograph is in it
 }
 
-// fromDatum lists the profile at even stations from the datum end.
-func (o *solution) fromDatum(flip bool, n int) []row {
-	out := make([]row, n)
-	for k := range out {
-		s := stationStep * float64(k)
-		x := (o.own(s, flip) - o.prof[0].s) / stationStep
-		j := int(math.Round(x))
-		out[k].station = station{s: s}
-		if j < 0 || j >= len(o.prof) {
-			continue
+// outline is the form from the datum end.
+func (o *solution) outline(flip bool) model.Outline {
+	zero := o.lo.s
+	if flip {
+		zero = o.hi.s
+	}
+	return o.form.outline(zero, flip)
+}
+
+// fromDatum lists the profile at even stations from the datum end, and at the far end.
+func (o *solution) fromDatum(flip bool, n int, uFar float64) []row {
+	out := make([]row, 0, n+1)
+	for k := range n {
+		out = append(out, o.row(stationStep*float64(k), flip))
+	}
+	if length := o.hi.s - o.lo.s; length-out[n-1].s > 1e-6 {
+		out = append(out, o.row(length, flip))
+	}
+	ends := [2]*end{&o.lo, &o.hi}
+	if flip {
+		ends[0], ends[1] = ends[1], ends[0]
+	}
+	for k, r := range [2]*row{&out[0], &out[len(out)-1]} {
+		r.seen = bothSides
+		r.u = ends[k].u * min(2, math.Abs(r.slope))
+		if k == 1 {
+			r.u = uFar * min(2, math.Abs(r.slope))
 		}
-		at := o.prof[j]
-		if flip {
-			at.slope = -at.slope
-		}
-		// Half a step at most lies between the two rasters.
-		at.r += at.slope * (s - o.datum(at.s, flip))
-		at.s = s
-		out[k].station = at
+	}
+	return out
+}
+
+// row is one station of the profile: the radius of the form, and its doubt.
+func (o *solution) row(s float64, flip bool) (out row) {
+	own := o.own(s, flip)
+	out.s = s
+	out.r, out.slope = o.form.at(own)
+	if flip {
+		out.slope = -out.slope
+	}
+	if k := int(math.Round((own - o.lo.s) / stationStep)); k >= 0 && k < len(o.told) && o.told[k] {
+		out.seen, out.u = bothSides, o.uForm[k]
 	}
 	return out
 }

@@ -138,7 +138,9 @@ func TestRestLine(t *testing.T) {
 		{"two discs", []spot{{s: 10, r: 20}, {s: 50, r: 5}, {s: 90, r: 12}}, 40, 21, -0.1},
 		{"weight past the disc", []spot{{s: 0, r: 4}, {s: 30, r: 20}, {s: 90, r: 8}}, 50, 26, -0.2},
 	} {
-		rise, grade, _, ok := restLine(tt.pts, tt.weight)
+		a, b, ok := restLine(tt.pts, tt.weight)
+		grade := (b.r - a.r) / (b.s - a.s)
+		rise := a.r - grade*a.s
 		if !ok || math.Abs(rise-tt.rise) > 1e-9 || math.Abs(grade-tt.grade) > 1e-9 {
 			t.Errorf("restLine(%s) = %v + %v·s, want %v + %v·s", tt.name, rise, grade, tt.rise, tt.grade)
 		}

@@ -8,20 +8,12 @@ import (
 	"scalewright/model"
 )
 
-func rowsOf(length float64, radius func(float64) float64) []row {
-	var rows []row
-	for s := 0.0; s <= length; s += 0.5 {
-		rows = append(rows, row{station: station{s: s, r: radius(s), u: 0.02, seen: bothSides}})
-	}
-	return rows
-}
-
 // A groove that was typed stands in the outline as it was typed, and the lines
 // on either side run up to it.
 func TestTypedGrooveIsSpliced(t *testing.T) {
-	rows := rowsOf(100, func(float64) float64 { return 20.03 })
+	seen := model.Lines(0, 20.03, 100, 20.03)
 	groove := model.Lines(40, 20, 42, 20, 42, 18, 44, 18, 44, 20, 46, 20)
-	o := outlineOf(rows, []Hidden{{From: 40, To: 46, Typed: groove}})
+	o := outlineOf(seen, []Hidden{{From: 40, To: 46, Typed: groove}})
 	if trouble, at := o.Trouble(); trouble != "" {
 		t.Fatalf("outline %s at %v", trouble, at)
 	}
@@ -49,20 +41,6 @@ func TestTypedTipGoesWithTheEnd(t *testing.T) {
 	far := Hidden{From: 40, To: 50, Typed: model.Lines(40, 3, 50, 3)}
 	if got := atEnd(far, 100); got.From != 40 {
 		t.Errorf("a stretch far from the end moved to %v", got.From)
-	}
-}
-
-// A blunt last line before a tip becomes the arc about the axis: here that of a
-// ball of radius 10 round station 50.
-func TestRoundTip(t *testing.T) {
-	r := math.Sqrt(10*10 - 4*4)
-	o := roundTip(model.Lines(0, 9, 54, r, 59, 3), 60)
-	last := o[len(o)-1]
-	if last.Kind != model.Arc || math.Abs(last.R-10) > 1e-9 || last.To != (model.Point{Station: 60}) {
-		t.Errorf("last segment = %+v, want an arc of radius 10 to the tip", last)
-	}
-	if trouble, at := o.Trouble(); trouble != "" {
-		t.Errorf("outline %s at %v", trouble, at)
 	}
 }
 

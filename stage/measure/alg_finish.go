@@ -1,0 +1,247 @@
+package measure
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"scalewright/craft/limb"
+)
+
+// descents is how many steps a fit of the whole takes at most.
+const descents = 15
+
+// finish fits the outline of lines and arcs, and the axis with it, to the edge.
+func (v view) finish(out *solution, set settings) bool {
+	f := fitting{view: v, axis: out.axis, form: v.firstForm(out), prof: out.prof}
+	if len(f.form.spans) == 0 {
+		return false
+	}
+	f.look(v.unhidden(out, set))
+	out.form = f.form
+	changed := []reachOf{{math.Inf(-1), math.Inf(1)}}
+	for k := 0; ; k++ {
+		if !v.rest(out, set) {
+			return false
+		}
+		f.rests, f.slope = out.rests, out.pull
+		f.tidy()
+		if !f.descend(descents, holdNone) {
+			return false
+		}
+		f.rescale()
+		more := len(changed) > 0 && k < passesMost
+		if more {
+			changed = f.improve(changed)
+		}
+		out.axis, out.form = f.axis, f.form
+		n := len(f.form.joints)
+		out.lo.s, out.hi.s = f.form.joints[0].s, f.form.joints[n-1].s
+		out.told = f.told()
+		if !more {
+			break
+		}
+	}
+	f.rescale()
+	out.scale = f.scale
+	return f.doubts(out)
+}
+
+// unhidden is what to skip: what stands out of the body, and what touches it where the
+// maker says that it is hidden.
+func (v view) unhidden(out *solution, set settings) []bool {
+	skip := slices.Clone(out.skip)
+	for i, g := range v.sight {
+		t := out.axis.contact(v.cam.C, g)
+		for _, h := range set.hidden {
+			if s := out.datum(t.s, set.flip); t.ok && h.from <= s && s <= h.to {
+				skip[i] = true
+			}
+		}
+	}
+	return skip
+}
+
+// firstForm draws lines and arcs through the profile as it was read.
+func (v view) firstForm(out *solution) form {
+	rows := make([]row, len(out.prof))
+	for k := range rows {
+		rows[k].station = out.prof[k]
+		rows[k].s -= out.lo.s
+	}
+	rows = drawEnds(rows, out.lo, out.hi, out.hi.s-out.lo.s, out.hi.u)
+	bridgeUnseen(rows)
+	f := formOf(segments(rows), [2]bool{!out.lo.rim, !out.hi.rim})
+	for i := range f.joints {
+		f.joints[i].s += out.lo.s
+	}
+	return f
+}
+
+// residuals are those of all rays, in their expected standard deviations, with where
+// each touches; NaN where it touches nothing.
+func (f *fitting) residuals() (x []float64, at []graze) {
+	parts, most := f.form.parts(), f.form.most()
+	x, at = make([]float64, len(f.rays)), make([]graze, len(f.rays))
+	for k := range f.rays {
+		p := limb.PassOf(f.axis.p, f.axis.u, f.cam.C, f.rays[k].d)
+		m := touches(parts, &p, most)
+		x[k], at[k] = math.NaN(), m
+		if m.ok {
+			x[k] = m.gap * f.rays[k].sharp / p.Depth
+		}
+	}
+	return x, at
+}
+
+// rescale sets the scale of residuals to what they are, no less than expected.
+func (f *fitting) rescale() {
+	x, _ := f.residuals()
+	var all []float64
+	for _, e := range x {
+		if !math.IsNaN(e) {
+			all = append(all, math.Abs(e))
+		}
+	}
+	if len(all) > 0 {
+		f.scale = max(1, 1.4826*median(all))
+	}
+}
+
+// tellReach is how near a touching place, mm, a station counts as told.
+const tellReach = 0.4
+
+// strayTold is the residual, in standard deviations, past which a ray tells nothing.
+const strayTold = 5.0
+
+// told lists the stations that rays touch, from the first joint on in steps of
+// stationStep.
+func (f *fitting) told() []bool {
+	n := len(f.form.joints)
+	lo, hi := f.form.joints[0].s, f.form.joints[n-1].s
+	out := make([]bool, int((hi-lo)/stationStep)+2)
+	x, at := f.residuals()
+	for k, e := range x {
+		if math.IsNaN(e) || math.Abs(e) > strayTold*f.scale {
+			continue
+		}
+		s := at[k].at.s - lo
+		for i := max(0, int(math.Ceil((s-tellReach)/stationStep))); i <= int((s+tellReach)/stationStep) && i < len(out); i++ {
+			out[i] = true
+		}
+	}
+	return out
+}
+
+// doubts takes what the fit says of height, slope, ends and, at every station, of the
+// radius as it lies.
+func (f *fitting) doubts(out *solution) bool {
+	u := f.unknowns()
+	a, _, _ := f.normals(&u)
+	cov, ok := inverse(a, u.n, holdNone)
+	if !ok {
+		return false
+	}
+	g := f.frame()
+	long := max(g.to-g.from, 1)
+	cos := r3.Dot(g.raised, r3.Vec{Z: 1})
+	// Slope is the difference of the two heights over the length.
+	out.uSlope = cos * math.Sqrt(max(0, cov.At(2, 2)+cov.At(3, 3)-2*cov.At(2, 3))) / long
+	t := (out.touch - g.from) / long
+	out.uHeight = cos * math.Sqrt(max(0, (1-t)*(1-t)*cov.At(2, 2)+t*t*cov.At(3, 3)+2*t*(1-t)*cov.At(2, 3)))
+	mm := mmPerPixel(f.view, f.axis)
+	last := len(f.form.joints) - 1
+	// Height and slope have a say of their own in all that follows.
+	if cov, ok = inverse(a, u.n, holdHeights); !ok {
+		return false
+	}
+	out.lo.u = math.Hypot(math.Sqrt(cov.At(u.s[0], u.s[0])), edgeBias*mm)
+	out.hi.u = math.Hypot(math.Sqrt(cov.At(u.s[last], u.s[last])), edgeBias*mm)
+	out.uForm = f.radiusDoubts(&u, cov)
+	return true
+}
+
+// inverse is the covariance that normal equations leave, that of what is held nought.
+func inverse(a []float64, n int, held hold) (*mat.SymDense, bool) {
+	m := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			m.SetSym(i, j, a[i*n+j])
+		}
+	}
+	held.out(m)
+	var chol mat.Cholesky
+	var cov mat.SymDense
+	if !chol.Factorize(m) || chol.InverseTo(&cov) != nil {
+		return nil, false
+	}
+	for i, stays := range held {
+		if stays {
+			cov.SetSym(i, i, 0)
+		}
+	}
+	return &cov, true
+}
+
+// radiusDoubts are the standard uncertainties of the form's radius at stations
+// stationStep apart, by how it changes with each unknown.
+func (f *fitting) radiusDoubts(u *unknowns, cov *mat.SymDense) []float64 {
+	const h = 1e-5 // mm
+	lo, hi := f.form.joints[0].s, f.form.joints[len(f.form.joints)-1].s
+	n := int((hi-lo)/stationStep) + 2
+	all := make([][]float64, u.n)
+	base := make([]float64, n)
+	read := func(g *form, k int) float64 {
+		r, _ := g.at(max(lo, min(hi, lo+stationStep*float64(k))))
+		return r
+	}
+	for k := range base {
+		base[k] = read(&f.form, k)
+	}
+	for i := 4; i < u.n; i++ {
+		g := f.form.clone()
+		from, to := math.Inf(1), math.Inf(-1)
+		near := func(j int) {
+			from = min(from, g.joints[max(j-1, 0)].s)
+			to = max(to, g.joints[min(j+1, len(g.joints)-1)].s)
+		}
+		for j := range g.joints {
+			if u.s[j] == i {
+				g.joints[j].s += h
+				near(j)
+			}
+			if u.r[j] == i {
+				g.joints[j].r += h
+				near(j)
+			}
+		}
+		for j := range g.spans {
+			if u.rise[j] == i {
+				g.spans[j].rise += h
+				near(j)
+				near(j + 1)
+			}
+		}
+		all[i] = make([]float64, n)
+		for k := max(0, int((from-lo)/stationStep)); k < n && lo+stationStep*float64(k) < to+stationStep; k++ {
+			// At a step the change has no bound.
+			all[i][k] = limit((read(&g, k)-base[k])/h, 2)
+		}
+	}
+	out := make([]float64, n)
+	for k := range out {
+		v := 0.0
+		for i := 4; i < u.n; i++ {
+			if all[i][k] == 0 {
+				continue
+			}
+			for j := 4; j < u.n; j++ {
+				v += all[i][k] * all[j][k] * cov.At(i, j)
+			}
+		}
+		out[k] = math.Sqrt(max(0, v))
+	}
+	return out
+}
