@@ -106,14 +106,16 @@ func TestDemoProfileIsTheRockets(t *testing.T) {
 	if total < 100 {
 		t.Errorf("only %d stations left to judge", total)
 	}
-	if worst > 0.5 {
-		t.Errorf("worst station is %v mm off, want within 0.5", worst)
+	if worst > 0.2 {
+		t.Errorf("worst station is %v mm off, want within 0.2", worst)
 	}
-	if share < 0.90 || share > 0.99 {
-		t.Errorf("truth lies inside ±2u at %v of stations, want 0.90 to 0.99", share)
+	// What error is left is common to all stations of a photograph: they lie inside
+	// together. That doubts are not too wide is told by their size.
+	if share < 0.90 {
+		t.Errorf("truth lies inside ±2u at %v of stations, want 0.90", share)
 	}
-	if median > 0.4 {
-		t.Errorf("median 2u is %v mm, want at most 0.4", median)
+	if median > 0.1 {
+		t.Errorf("median 2u is %v mm, want at most 0.1", median)
 	}
 }
 

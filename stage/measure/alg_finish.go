@@ -50,12 +50,15 @@ func (v view) finish(out *solution, set settings) bool {
 }
 
 // unhidden is what to skip: what stands out of the body, and what touches it where the
-// maker says that it is hidden.
+// maker says that it is hidden; but at its ends, for they tell the length.
 func (v view) unhidden(out *solution, set settings) []bool {
 	skip := slices.Clone(out.skip)
 	for i, g := range v.sight {
 		t := out.axis.contact(v.cam.C, g)
 		for _, h := range set.hidden {
+			if h.from < tipReach || h.to > out.hi.s-out.lo.s-tipReach {
+				continue
+			}
 			if s := out.datum(t.s, set.flip); t.ok && h.from <= s && s <= h.to {
 				skip[i] = true
 			}
@@ -96,7 +99,11 @@ func (f *fitting) residuals() (x []float64, at []graze) {
 	return x, at
 }
 
-// rescale sets the scale of residuals to what they are, no less than expected.
+// leastScale is the least that residuals may be of what is expected of them: the file's
+// steps and its compression are in the expectation already.
+const leastScale = 0.5
+
+// rescale sets the scale of residuals to what they are.
 func (f *fitting) rescale() {
 	x, _ := f.residuals()
 	var all []float64
@@ -106,7 +113,7 @@ func (f *fitting) rescale() {
 		}
 	}
 	if len(all) > 0 {
-		f.scale = max(1, 1.4826*median(all))
+		f.scale = max(leastScale, 1.4826*median(all))
 	}
 }
 

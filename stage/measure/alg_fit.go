@@ -74,7 +74,9 @@ func (f *fitting) look(skip []bool) {
 		d := f.sight[i].d
 		f.rays = append(f.rays, ray{d, f.cam.F / r3.Dot(d, z) / math.Hypot(e.sigma, edgeFit), 1})
 	}
-	f.scale = max(f.scale, 1)
+	if f.scale == 0 {
+		f.scale = 1
+	}
 }
 
 // weakEdge is how many times as unsure as most an edge point may be.

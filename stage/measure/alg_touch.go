@@ -104,9 +104,9 @@ type graze struct {
 	ok   bool
 }
 
-// beyond is how far, mm of the axis, from where it runs within the body's largest radius a
+// pastReach is how far, mm of the axis, from where it runs within the body's largest radius a
 // ray may be told about a part.
-const beyond = 10.0
+const pastReach = 10.0
 
 // most is the form's largest radius, its arcs' bellies guessed high.
 func (f *form) most() (r float64) {
@@ -125,7 +125,7 @@ func (f *form) most() (r float64) {
 // to the union the least of those.
 func touches(parts []part, p *limb.Pass, most float64) (m graze) {
 	m.gap = math.Inf(1)
-	reach := math.Abs(p.Lean)*most + beyond
+	reach := math.Abs(p.Lean)*most + pastReach
 	run := graze{gap: math.Inf(-1)}
 	for i := range parts {
 		q := &parts[i]
