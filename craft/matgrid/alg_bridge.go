@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 
 	"scalewright/craft/camera"
 )
@@ -19,10 +18,10 @@ const offModel = 1.2
 const fitMost = 250
 
 // model is a camera over whole numbers: a step is ten millimetres, say. What it
-// really is does not matter for foretelling.
-func (l *lattice) model(w, h int) (camera.Camera, bool) {
+// really is does not matter for foretelling; that a print may be longer one way
+// than the other does.
+func (l *lattice) model(w, h int) (v view, ok bool) {
 	keep := l.order
-	var cam camera.Camera
 	for range 4 {
 		every := max(1, len(keep)/fitMost)
 		var marks []camera.Mark
@@ -32,12 +31,12 @@ func (l *lattice) model(w, h int) (camera.Camera, bool) {
 		}
 		fit, err := camera.Fit(marks, camera.Known{Width: w, Height: h})
 		if err != nil {
-			return cam, false
+			return v, false
 		}
-		cam = fit.Camera
+		v = viewOf(&fit, w, h)
 		var near []node
 		for _, n := range l.order {
-			if px, ok := cam.Project(n.place()); ok && r2.Norm(r2.Sub(px, l.at[n].at)) < offModel {
+			if px, ok := v.px(n.place()); ok && r2.Norm(r2.Sub(px, l.at[n].at)) < offModel {
 				near = append(near, n)
 			}
 		}
@@ -45,32 +44,29 @@ func (l *lattice) model(w, h int) (camera.Camera, bool) {
 			break
 		}
 		if len(near) < leastCrossings {
-			return cam, false
+			return v, false
 		}
 		keep = near
 	}
-	return cam, true
+	return v, true
 }
 
 // mm is the node's place on a mat with a given step; Y runs up the picture.
 func (n node) mm(step float64) r2.Vec { return r2.Vec{X: float64(n.i) * step, Y: -float64(n.j) * step} }
 
-func (n node) place() r3.Vec {
-	p := n.mm(10)
-	return r3.Vec{X: p.X, Y: p.Y}
-}
+func (n node) place() r2.Vec { return n.mm(1) }
 
 // bridge looks for the crossings that a walk could not reach, and takes away
 // those that do not fit, until nothing changes.
 func (l *lattice) bridge(r *ridges, w, h int) (*lattice, bool) {
 	for range 5 {
-		cam, ok := l.model(w, h)
+		v, ok := l.model(w, h)
 		if !ok {
 			return l, false
 		}
 		next := &lattice{at: map[node]crossing{}}
-		for _, n := range l.candidates(cam, w, h) {
-			c, ok := foretold(cam, n)
+		for _, n := range l.candidates(v) {
+			c, ok := foretold(v, n)
 			if !ok {
 				continue
 			}
@@ -91,16 +87,16 @@ func (l *lattice) bridge(r *ridges, w, h int) (*lattice, bool) {
 }
 
 // foretold is where a camera puts a crossing, and the steps from it.
-func foretold(cam camera.Camera, n node) (c crossing, ok bool) {
-	at, ok0 := cam.Project(n.place())
-	a, ok1 := cam.Project(n.step(0, 1).place())
-	b, ok2 := cam.Project(n.step(1, 1).place())
+func foretold(v view, n node) (c crossing, ok bool) {
+	at, ok0 := v.px(n.place())
+	a, ok1 := v.px(n.step(0, 1).place())
+	b, ok2 := v.px(n.step(1, 1).place())
 	return crossing{at, [2]r2.Vec{r2.Sub(a, at), r2.Sub(b, at)}}, ok0 && ok1 && ok2
 }
 
 // candidates are the nodes within the picture, some way beyond what was found, in
 // reading order.
-func (l *lattice) candidates(cam camera.Camera, w, h int) []node {
+func (l *lattice) candidates(v view) []node {
 	lo, hi := node{math.MaxInt32, math.MaxInt32}, node{math.MinInt32, math.MinInt32}
 	for n := range l.at {
 		lo.i, lo.j = min(lo.i, n.i), min(lo.j, n.j)
@@ -111,14 +107,11 @@ func (l *lattice) candidates(cam camera.Camera, w, h int) []node {
 	for j := lo.j - beyond; j <= hi.j+beyond; j++ {
 		for i := lo.i - beyond; i <= hi.i+beyond; i++ {
 			n := node{i, j}
-			px, ok := cam.Project(n.place())
-			if ok && px.X > 3 && px.Y > 3 && px.X < float64(w)-4 && px.Y < float64(h)-4 {
+			px, ok := v.px(n.place())
+			if ok && px.X > 3 && px.Y > 3 && px.X < float64(v.w)-4 && px.Y < float64(v.h)-4 {
 				out = append(out, n)
 			}
 		}
 	}
 	return out
 }
-
-// vec3 is a place in steps on the model's mat of ten to a step.
-func vec3(s r2.Vec) r3.Vec { return r3.Vec{X: 10 * s.X, Y: 10 * s.Y} }

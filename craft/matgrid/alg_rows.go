@@ -4,20 +4,18 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"math/cmplx"
 	"slices"
 
-	"gonum.org/v1/gonum/dsp/fourier"
 	"gonum.org/v1/gonum/spatial/r2"
-
-	"scalewright/craft/camera"
 )
 
 // hatch is a patch of the photograph in which even short strokes stand side by
 // side: the graduation of a ruler, the mat's own border.
 type hatch struct {
-	at    r2.Vec // middle, in steps of the grid
+	px    r2.Vec // middle, in the photograph
+	at    r2.Vec // the same in steps of the grid
 	waves r2.Vec // strokes a step, along the grid's two directions
-	sure  float64
 }
 
 // row is a row of such patches along a straight line.
@@ -33,42 +31,25 @@ type row struct {
 const (
 	patch      = 32 // side of a patch, pixels
 	patchEvery = 16
-	// A stroke must be at least this many pixels from the next to be told from it,
-	// and there are from 5.5 to 28 to a step (1/16 in on a centimetre grid is 6.3, 1 mm
-	// on a one-inch grid 25.4; the grid's own lines make fewer).
-	leastWave, fewWaves, manyWaves = 2.2, 5.5, 28.0
-	// sureWave is the least share of a patch's whole unrest that the strokes make up.
-	sureWave = 0.22
-	// allUnrest is from how many waves a step on unrest is counted: slower is light
-	// and shade.
-	allUnrest = 1.5
+	// A stroke must be at least leastWave pixels from the next to be told from it, and
+	// there are at most manyWaves to a step: 1 mm on a one-inch grid is 25.4.
+	leastWave, manyWaves = 2.2, 28.0
+	// sureWave is how many times the median of waves of like length strokes must be.
+	// Of noise (whose powers are exponential) the strongest of some hundred is
+	// ln 100/ln 2 = 7 times the median.
+	sureWave = 14.0
 	// leastUnrest is the least standard deviation of light in a patch, of 255.
-	leastUnrest = 4.0
+	leastUnrest = 2.0
 )
 
-// view takes places of the photograph to steps of the grid and back.
-type view struct {
-	cam  camera.Camera // over a mat with ten to a step
-	w, h int
-}
-
-func (v view) steps(px r2.Vec) (r2.Vec, bool) {
-	p, ok := v.cam.OnPlane(px, 0)
-	return r2.Vec{X: p.X / 10, Y: p.Y / 10}, ok
-}
-
-func (v view) px(s r2.Vec) (r2.Vec, bool) {
-	return v.cam.Project(vec3(s))
-}
-
 // hatches looks through the photograph for patches of even strokes.
-func hatches(ctx context.Context, g *grey, v view) ([]hatch, error) {
-	nx, ny := (g.w-patch)/patchEvery, (g.h-patch)/patchEvery
+func hatches(ctx context.Context, g *printless, waves []float64) ([]hatch, error) {
+	nx, ny := (g.grey.w-patch)/patchEvery, (g.grey.h-patch)/patchEvery
 	perRow := make([][]hatch, max(ny, 0))
 	err := rows(ctx, len(perRow), func(k int) {
 		f := newSpectrum()
 		for j := range nx {
-			if h, ok := f.hatchAt(g, v, j*patchEvery, k*patchEvery); ok {
+			if h, ok := f.hatchAt(g, waves, j*patchEvery, k*patchEvery); ok {
 				perRow[k] = append(perRow[k], h)
 			}
 		}
@@ -78,80 +59,70 @@ func hatches(ctx context.Context, g *grey, v view) ([]hatch, error) {
 
 // spectrum holds what the transform of one patch needs.
 type spectrum struct {
-	along  *fourier.FFT
-	across *fourier.CmplxFFT
 	window [patch]float64
-	line   []float64
-	coef   []complex128
-	column []complex128
-	rows   [patch][patch/2 + 1]complex128
+	light  [patch][patch]float64
+	half   [patch][patch/2 + 1]complex128 // transformed along x
 	power  [patch][patch/2 + 1]float64
+	ring   []float64
 }
 
 func newSpectrum() *spectrum {
-	s := &spectrum{
-		along: fourier.NewFFT(patch), across: fourier.NewCmplxFFT(patch),
-		line: make([]float64, patch), coef: make([]complex128, patch/2+1), column: make([]complex128, patch),
-	}
+	s := &spectrum{}
 	for i := range s.window { // Hann
 		s.window[i] = 0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/patch)
 	}
 	return s
 }
 
-// hatchAt tests one patch.
-func (f *spectrum) hatchAt(g *grey, v view, x0, y0 int) (hatch, bool) {
+// hatchAt tests one patch for so many strokes a step.
+func (f *spectrum) hatchAt(g *printless, waves []float64, x0, y0 int) (hatch, bool) {
 	var sum, sq float64
 	for y := range patch {
-		for _, p := range g.v[(y0+y)*g.w+x0 : (y0+y)*g.w+x0+patch] {
+		for _, p := range g.v[(y0+y)*g.grey.w+x0 : (y0+y)*g.grey.w+x0+patch] {
 			sum += float64(p)
 			sq += float64(p) * float64(p)
 		}
 	}
 	const n = patch * patch
+	if sq/n-sum/n*sum/n < leastUnrest*leastUnrest {
+		return hatch{}, false
+	}
+	here, ok := g.affine(r2.Vec{X: float64(x0) + (patch-1)/2.0, Y: float64(y0) + (patch-1)/2.0})
+	if !ok {
+		return hatch{}, false
+	}
+	sum, sq = 0, 0
+	for y := range patch {
+		for x := range patch {
+			p := g.pixel(x0+x, y0+y, &here)
+			f.light[y][x] = p
+			sum, sq = sum+p, sq+p*p
+		}
+	}
 	mean := sum / n
 	if sq/n-mean*mean < leastUnrest*leastUnrest {
 		return hatch{}, false
 	}
-	middle := r2.Vec{X: float64(x0) + (patch-1)/2.0, Y: float64(y0) + (patch-1)/2.0}
-	at, ok := v.steps(middle)
-	if !ok {
-		return hatch{}, false
-	}
-	a, ok0 := v.px(r2.Add(at, r2.Vec{X: 0.5}))
-	b, ok1 := v.px(r2.Add(at, r2.Vec{Y: 0.5}))
-	if !ok0 || !ok1 {
-		return hatch{}, false
-	}
-	s0, s1 := r2.Scale(2, r2.Sub(a, middle)), r2.Scale(2, r2.Sub(b, middle))
-	f.transform(g, x0, y0, mean)
-	best, px, py, total := 0.0, 0, 0, 0.0
+	f.transform(mean)
+	at, s0, s1 := here.at, here.step[0], here.step[1]
 	step := (r2.Norm(s0) + r2.Norm(s1)) / 2
+	best, px, py := 0.0, 0, 0
 	for y := range patch {
 		fy := float64((y+patch/2)%patch - patch/2)
 		for x := range patch/2 + 1 {
-			waves := math.Hypot(float64(x), fy) / patch // per pixel
-			if waves*step < allUnrest {
+			p := f.power[y][x]
+			if p <= best {
 				continue
 			}
-			total += f.power[y][x]
-			if waves*leastWave > 1 || waves*step > manyWaves || waves*step < fewWaves-1 {
+			perPixel := math.Hypot(float64(x), fy) / patch
+			if perPixel*leastWave > 1 || !likeOne(perPixel*step, waves, 0.5*step/patch) || !f.tops(x, y) {
 				continue
 			}
-			if f.power[y][x] > best {
-				best, px, py = f.power[y][x], x, y
-			}
+			best, px, py = p, x, y
 		}
 	}
-	if best == 0 {
+	if best == 0 || best < sureWave*f.about(px, py) {
 		return hatch{}, false
-	}
-	for dy := -1; dy <= 1; dy++ {
-		for dx := -1; dx <= 1; dx++ {
-			if f.powerAt(px+dx, py+dy) > best {
-				return hatch{}, false // the flank of something slower
-			}
-		}
 	}
 	// A Hann window spreads one wave over its neighbours; their mean is its place.
 	var share, mx, my float64
@@ -162,16 +133,59 @@ func (f *spectrum) hatchAt(g *grey, v view, x0, y0 int) (hatch, bool) {
 			mx, my = mx+p*float64(dx), my+p*float64(dy)
 		}
 	}
-	if share < sureWave*total {
-		return hatch{}, false
-	}
 	wx := (float64(px) + mx/share) / patch
 	wy := (float64((py+patch/2)%patch-patch/2) + my/share) / patch
-	h := hatch{at: at, waves: r2.Vec{X: wx*s0.X + wy*s0.Y, Y: wx*s1.X + wy*s1.Y}, sure: share / total}
+	h := hatch{px: here.px, at: at, waves: r2.Vec{X: wx*s0.X + wy*s0.Y, Y: wx*s1.X + wy*s1.Y}}
 	if h.waves.X < 0 || (h.waves.X == 0 && h.waves.Y < 0) {
 		h.waves = r2.Scale(-1, h.waves)
 	}
-	return h, r2.Norm(h.waves) > fewWaves && r2.Norm(h.waves) < manyWaves
+	return h, likeOne(r2.Norm(h.waves), waves, 0.25*step/patch)
+}
+
+// likeOne reports whether a count of strokes is one of those, give or take what mats
+// are misprinted by and some more.
+func likeOne(count float64, waves []float64, more float64) bool {
+	for _, w := range waves {
+		if math.Abs(count-w) < likeStep*w+more {
+			return true
+		}
+	}
+	return false
+}
+
+// tops reports whether a wave is stronger than those next to it: not the flank of
+// something slower, as the waves of an edge are.
+func (f *spectrum) tops(x, y int) bool {
+	p := f.power[y][x]
+	for dy := -1; dy <= 1; dy++ {
+		for dx := -1; dx <= 1; dx++ {
+			if f.powerAt(x+dx, y+dy) > p {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// about is the median strength of the waves of like length all round; an edge has
+// its own in one direction only.
+func (f *spectrum) about(px, py int) float64 {
+	f.ring = f.ring[:0]
+	qy := (py+patch/2)%patch - patch/2
+	long := float64(px*px + qy*qy)
+	for y := -patch / 2; y < patch/2; y++ {
+		for x := range patch/2 + 1 {
+			if d := float64(x*x + y*y); d < 0.5*long || d > 2*long+8 || max(x-px, px-x, y-qy, qy-y) <= 2 {
+				continue
+			}
+			f.ring = append(f.ring, f.powerAt(x, y))
+		}
+	}
+	if len(f.ring) == 0 {
+		return math.Inf(1)
+	}
+	slices.Sort(f.ring)
+	return f.ring[len(f.ring)/2]
 }
 
 // powerAt reads the half plane that the transform of real values leaves out from
@@ -183,23 +197,32 @@ func (f *spectrum) powerAt(x, y int) float64 {
 	if x > patch/2 {
 		x, y = patch-x, -y
 	}
-	return f.power[((y%patch)+patch)%patch][x]
+	return f.power[y&(patch-1)][x]
 }
 
-func (f *spectrum) transform(g *grey, x0, y0 int, mean float64) {
-	for y := range patch {
-		for x := range patch {
-			f.line[x] = (float64(g.v[(y0+y)*g.w+x0+x]) - mean) * f.window[x] * f.window[y]
+// transform takes the patch to the power of its waves: rows two at a time, one as
+// the real and one as the imaginary part, then columns.
+func (f *spectrum) transform(mean float64) {
+	var z [patch]complex128
+	for y := 0; y < patch; y += 2 {
+		for x := range z {
+			w := f.window[x]
+			z[x] = complex((f.light[y][x]-mean)*w*f.window[y], (f.light[y+1][x]-mean)*w*f.window[y+1])
 		}
-		f.along.Coefficients(f.coef, f.line)
-		copy(f.rows[y][:], f.coef)
+		fourier(&z)
+		for x := range patch/2 + 1 {
+			a, b := z[x], cmplx.Conj(z[-x&(patch-1)])
+			f.half[y][x] = (a + b) / 2
+			d := (a - b) / 2
+			f.half[y+1][x] = complex(imag(d), -real(d))
+		}
 	}
 	for x := range patch/2 + 1 {
-		for y := range patch {
-			f.column[y] = f.rows[y][x]
+		for y := range z {
+			z[y] = f.half[y][x]
 		}
-		f.across.Coefficients(f.column, f.column)
-		for y, c := range f.column {
+		fourier(&z)
+		for y, c := range z {
 			f.power[y][x] = real(c)*real(c) + imag(c)*imag(c)
 		}
 	}
@@ -211,13 +234,18 @@ const (
 	besideRow = 0.3  // steps off its line
 	leastRow  = 8    // patches in a row
 	longRow   = 2.5  // steps
+	closeRow  = 72.0 // pixels from patch to patch of a stretch
+	leastRun  = 5    // patches in it
+	// leastDense is the least of patches over places for them along a stretch.
+	leastDense = 0.7
+	mostRows   = 8
 )
 
 // rowsOf gathers patches into rows, the longest first.
 func rowsOf(all []hatch) []row {
-	left := slices.Clone(all)
+	left := accompanied(all)
 	var out []row
-	for len(left) >= leastRow && len(out) < 12 {
+	for len(left) >= leastRow && len(out) < mostRows {
 		var best row
 		var taken []bool
 		for k := 0; k < len(left); k += max(1, len(left)/200) {
@@ -229,19 +257,74 @@ func rowsOf(all []hatch) []row {
 		if best.count < leastRow {
 			break
 		}
-		var rest []hatch
+		var rest, own []hatch
 		for k, h := range left {
-			if !taken[k] {
+			if taken[k] {
+				own = append(own, h)
+			} else {
 				rest = append(rest, h)
 			}
 		}
 		left = rest
-		if best.to-best.from >= longRow {
+		if best.gather(own); best.count >= leastRow && best.to-best.from >= longRow {
 			out = append(out, best)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b row) int { return cmp.Compare(b.count, a.count) })
 	return out
+}
+
+// accompanied leaves out the patches without two others like them close by: grain
+// and scratches, which are most.
+func accompanied(all []hatch) (out []hatch) {
+	type cell struct{ x, y int }
+	in := map[cell][]int{}
+	of := func(h hatch) cell { return cell{int(h.px.X / closeRow), int(h.px.Y / closeRow)} }
+	for k, h := range all {
+		in[of(h)] = append(in[of(h)], k)
+	}
+	for k, h := range all {
+		c, n := of(h), 0
+		for x := c.x - 1; x <= c.x+1; x++ {
+			for y := c.y - 1; y <= c.y+1; y++ {
+				for _, j := range in[cell{x, y}] {
+					if j != k && r2.Norm(r2.Sub(all[j].px, h.px)) < closeRow && h.like(all[j].waves) {
+						n++
+					}
+				}
+			}
+		}
+		if n >= 2 {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+// like reports whether a patch's strokes are those, whichever way they are counted.
+func (h hatch) like(waves r2.Vec) bool {
+	most := sameWaves*r2.Norm(waves) + 0.3
+	return min(r2.Norm(r2.Sub(h.waves, waves)), r2.Norm(r2.Add(h.waves, waves))) < most
+}
+
+// gather keeps the stretches of a row in which patches stand close together, and
+// counts those: what is left of the grid's lines makes scattered ones.
+func (r *row) gather(own []hatch) {
+	along := func(h hatch) float64 { return r2.Dot(r2.Sub(h.at, r.at), r.dir) }
+	slices.SortStableFunc(own, func(a, b hatch) int { return cmp.Compare(along(a), along(b)) })
+	r.count, r.from, r.to = 0, math.Inf(1), math.Inf(-1)
+	for k := 0; k < len(own); {
+		n := k + 1
+		for n < len(own) && r2.Norm(r2.Sub(own[n].px, own[n-1].px)) < closeRow {
+			n++
+		}
+		long := r2.Norm(r2.Sub(own[n-1].px, own[k].px)) / patchEvery
+		if n-k >= leastRun && float64(n-k) > leastDense*long {
+			r.count += n - k
+			r.from, r.to = min(r.from, along(own[k])), max(r.to, along(own[n-1]))
+		}
+		k = n
+	}
 }
 
 // rowThrough is the row of the patches like one, on a line through it along its
@@ -257,13 +340,13 @@ func rowThrough(all []hatch, h hatch) (row, []bool) {
 		var s, st, stt, so, sto float64
 		r = row{at: at, dir: dir, from: math.Inf(1), to: math.Inf(-1)}
 		for k, q := range all {
-			if r2.Dot(q.waves, waves) < 0 {
-				q.waves = r2.Scale(-1, q.waves)
-			}
 			d := r2.Sub(q.at, at)
-			in[k] = r2.Norm(r2.Sub(q.waves, waves)) < sameWaves*r2.Norm(waves)+0.3 && math.Abs(r2.Dot(d, n)) < besideRow
+			in[k] = math.Abs(r2.Dot(d, n)) < besideRow && q.like(waves)
 			if !in[k] {
 				continue
+			}
+			if r2.Dot(q.waves, waves) < 0 {
+				q.waves = r2.Scale(-1, q.waves)
 			}
 			t, o := r2.Dot(d, dir), r2.Dot(d, n)
 			s, st, stt, so, sto = s+1, st+t, stt+t*t, so+o, sto+t*o

@@ -18,24 +18,30 @@ type Stroke struct {
 // Strokes is a row of even strokes, one kept of each ten.
 type Strokes struct {
 	PerStep float64 // strokes to a step of the grid
-
-	// Paired says that every second stroke is longer rather than every fifth: millimetres
-	// are halved, or inches are.
-	Paired bool
-	Kept   []Stroke
+	Longer  Longer  // which of them are
+	Kept    []Stroke
 }
+
+// Longer tells which strokes of a row are longer than those beside them.
+type Longer int
+
+const (
+	NoneSeen    Longer = iota // the picture does not tell
+	EverySecond               // millimetres are halved, or inches are
+	EveryFifth                // millimetres, or tenths of something
+)
 
 const (
 	fineness   = 6    // samples from stroke to stroke
-	bandHalf   = 0.32 // steps to either side searched for the row
-	bandStep   = 0.02 // steps between lines looked along
+	bandHalf   = 6.0  // strokes to either side searched for the row
+	bandStep   = 0.25 // strokes between lines looked along
 	keepEvery  = 10   // strokes
 	weakStroke = 0.4  // of the row's common strength, below which a stretch is hidden
 )
 
 // read follows a row of strokes along its best line by demodulation: the phase
 // against an even wave tells where each stroke lies, whatever its width or length.
-func read(g *grey, v view, r row) Strokes {
+func read(g *printless, r row) Strokes {
 	n := r2.Vec{X: -r.dir.Y, Y: r.dir.X}
 	margin := 0.5
 	count := int((r.to - r.from + 2*margin) * r.waves * fineness)
@@ -45,8 +51,7 @@ func read(g *grey, v view, r row) Strokes {
 	light := make([][]float64, lines)
 	strength := make([]float64, lines)
 	for k := range lines {
-		o := -bandHalf + bandStep*float64(k)
-		light[k] = sampled(g, v, r2.Add(r.at, r2.Scale(o, n)), r.dir, t0, dt, count)
+		light[k] = g.sampled(true, r2.Add(r.at, r2.Scale(r.offset(k), n)), r.dir, t0, dt, count)
 		for _, z := range demodulated(light[k], t0, dt, r.waves) {
 			strength[k] += cmplx.Abs(z)
 		}
@@ -64,38 +69,27 @@ func read(g *grey, v view, r row) Strokes {
 	for hi < lines-1 && strength[hi+1] > 0.7*strength[best] {
 		hi++
 	}
-	mean := make([]float64, count)
+	mean, bare := make([]float64, count), make([]float64, count)
 	for k := lo; k <= hi; k++ {
+		whole := g.sampled(false, r2.Add(r.at, r2.Scale(r.offset(k), n)), r.dir, t0, dt, count)
 		for i, x := range light[k] {
-			mean[i] += x / float64(hi-lo+1)
+			mean[i] += whole[i] / float64(hi-lo+1)
+			bare[i] += x / float64(hi-lo+1)
 		}
 	}
-	o := -bandHalf + bandStep*float64(lo+hi)/2
-	line := row{at: r2.Add(r.at, r2.Scale(o, n)), dir: r.dir, waves: tuned(mean, t0, dt, r.waves)}
-	s := Strokes{PerStep: line.waves, Kept: numbered(v, line, demodulated(mean, t0, dt, line.waves), t0, dt)}
-	whole, second, fifth := 0.0, 0.0, 0.0
-	for k := range light {
-		second = max(second, middling(demodulated(light[k], t0, dt, line.waves/2)))
-		fifth = max(fifth, middling(demodulated(light[k], t0, dt, line.waves/5)))
-		whole = max(whole, middling(demodulated(light[k], t0, dt, line.waves)))
+	o := (r.offset(lo) + r.offset(hi)) / 2
+	line := row{at: r2.Add(r.at, r2.Scale(o, n)), dir: r.dir, waves: tuned(bare, t0, dt, r.waves)}
+	// Where strokes are is told by the light without the grid's lines; each one's
+	// place by all light, since on the ruler there are none to be painted over.
+	seen, z := demodulated(bare, t0, dt, line.waves), demodulated(mean, t0, dt, line.waves)
+	return Strokes{
+		PerStep: line.waves, Kept: numbered(g.view, line, seen, z, t0, dt),
+		Longer: longer(light, seen, line.waves, t0, dt),
 	}
-	s.Paired = second > max(fifth, pairedShare*whole)
-	return s
 }
 
-// pairedShare is how strong, against the strokes themselves, the beat of every
-// second one is at least where those are longer.
-const pairedShare = 0.25
-
-// middling is the median strength.
-func middling(z []complex128) float64 {
-	a := make([]float64, len(z))
-	for i, c := range z {
-		a[i] = cmplx.Abs(c)
-	}
-	slices.Sort(a)
-	return a[len(a)/2]
-}
+// offset is how far across, steps, the k'th line of a band lies.
+func (r row) offset(k int) float64 { return (bandStep*float64(k) - bandHalf) / r.waves }
 
 // even takes the strokes a step again, from where the strokes lie along the row,
 // and reports whether they stand as evenly as a ruler's, give or take the bend that
@@ -132,18 +126,86 @@ func (s *Strokes) even(v view) bool {
 // unevenMost is the most by which a ruler's strokes may stand off, rms, in strokes.
 const unevenMost = 0.1
 
-// sampled is the light along a straight line on the mat.
-func sampled(g *grey, v view, at, dir r2.Vec, t0, dt float64, count int) []float64 {
+// sampled is the light along a straight line on the mat, the grid's lines painted
+// over or not.
+func (p *printless) sampled(over bool, at, dir r2.Vec, t0, dt float64, count int) []float64 {
 	out := make([]float64, count)
+	var here affine
+	near := math.Inf(-1)
 	for i := range out {
-		px, ok := v.px(r2.Add(at, r2.Scale(t0+dt*float64(i), dir)))
-		if ok && g.inside(px.X, px.Y, 1) {
-			out[i] = g.at(px.X, px.Y)
+		t := t0 + dt*float64(i)
+		s := r2.Add(at, r2.Scale(t, dir))
+		px, ok := p.px(s)
+		if ok && t > near {
+			here, ok = p.affine(px)
+			near = t + 1
+		}
+		if ok && p.inside(px.X, px.Y, 1) {
+			out[i] = p.at(px.X, px.Y)
+			if over {
+				out[i] = p.clear(s, px, &here)
+			}
 		} else if i > 0 {
 			out[i] = out[i-1]
 		}
 	}
 	return out
+}
+
+// How near the grid's direction (radians) and its outermost lines (steps) the
+// mat's own border keeps; how near whole its strokes' number to a step is, and how
+// well they keep step with the lines (the length of their mean phase; 1: exactly).
+const (
+	borderLean  = 0.04
+	borderWide  = 1.5
+	borderWhole = 0.015
+	gridWhole   = 0.006
+	borderPhase = 0.9
+)
+
+// ofPrint reports whether a row is the mat's own: along its lines, a whole number of
+// strokes to a step that keep step with the print. A ruler laid so stands nearer the
+// camera by its thickness, and drifts.
+func (s *Strokes) ofPrint(v view, b bounds) bool {
+	if s.lean(v) > borderLean {
+		return false
+	}
+	first, last := s.ends(v)
+	along, across := func(p r2.Vec) float64 { return p.X }, func(p r2.Vec) float64 { return p.Y }
+	lo, hi := float64(b.j0), float64(b.j1)
+	if d := r2.Sub(last, first); math.Abs(d.Y) > math.Abs(d.X) {
+		along, across = across, along
+		lo, hi = float64(b.i0), float64(b.i1)
+	}
+	at := across(r2.Scale(0.5, r2.Add(first, last)))
+	most := gridWhole
+	if at < lo+borderWide || at > hi-borderWide {
+		most = borderWhole
+	}
+	count := math.Round(s.PerStep)
+	if math.Abs(s.PerStep-count) > most {
+		return false
+	}
+	var phase complex128
+	for _, k := range s.Kept {
+		p, _ := v.steps(k.Px)
+		phase += cmplx.Rect(1/float64(len(s.Kept)), 2*math.Pi*count*along(p))
+	}
+	return cmplx.Abs(phase) > borderPhase
+}
+
+// ends are the first and the last stroke kept, in steps.
+func (s *Strokes) ends(v view) (first, last r2.Vec) {
+	first, _ = v.steps(s.Kept[0].Px)
+	last, _ = v.steps(s.Kept[len(s.Kept)-1].Px)
+	return first, last
+}
+
+// lean is the angle between the row and the grid's nearest direction, as its sine.
+func (s *Strokes) lean(v view) float64 {
+	first, last := s.ends(v)
+	d := r2.Unit(r2.Sub(last, first))
+	return min(math.Abs(d.X), math.Abs(d.Y))
 }
 
 // demodulated is the strength and phase of a wave along the samples: one value a
@@ -217,22 +279,23 @@ func tuned(light []float64, t0, dt, waves float64) float64 {
 	return waves
 }
 
-// numbered picks strokes by the phase, carried on across stretches that are hidden.
-func numbered(v view, r row, z []complex128, t0, dt float64) (out []Stroke) {
-	least := strong(z)
-	last, seen := 0.0, false
+// numbered picks strokes by the phase of z where those seen are strong, carried on
+// across stretches that are hidden.
+func numbered(v view, r row, seen, z []complex128, t0, dt float64) (out []Stroke) {
+	least := strong(seen)
+	last, begun := 0.0, false
 	before, tBefore := 0.0, 0.0
 	wasStrong := false
 	for i, c := range z {
-		if cmplx.Abs(c) < least {
+		if cmplx.Abs(seen[i]) < least {
 			wasStrong = false
 			continue
 		}
 		phase := cmplx.Phase(c)
-		if seen { // the turn nearest the last one seen
+		if begun { // the turn nearest the last one seen
 			phase += 2 * math.Pi * math.Round((last-phase)/(2*math.Pi))
 		}
-		last, seen = phase, true
+		last, begun = phase, true
 		t := t0 + dt*float64(i)
 		at := r.waves*t + phase/(2*math.Pi) // strokes lie at whole values, up to one shift
 		if wasStrong {

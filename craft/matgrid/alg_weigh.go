@@ -15,7 +15,7 @@ const (
 
 // weigh fits a camera through the crossings, on a mat of ten to a step, and drops,
 // until there is none, what lies aside of the camera through the rest.
-func weigh(all []Crossing, w, h int) ([]Crossing, camera.Camera, bool) {
+func weigh(all []Crossing, w, h int) ([]Crossing, view, bool) {
 	var fit camera.Fitted
 	for range 4 {
 		marks := make([]camera.Mark, len(all))
@@ -24,7 +24,7 @@ func weigh(all []Crossing, w, h int) ([]Crossing, camera.Camera, bool) {
 		}
 		var err error
 		if fit, err = camera.Fit(marks, camera.Known{Width: w, Height: h}); err != nil {
-			return nil, fit.Camera, false
+			return nil, view{}, false
 		}
 		most := max(asideSigma*fit.Sigma, asidePx)
 		kept := all[:0:0]
@@ -34,12 +34,12 @@ func weigh(all []Crossing, w, h int) ([]Crossing, camera.Camera, bool) {
 			}
 		}
 		if len(kept) < leastCrossings {
-			return nil, fit.Camera, false
+			return nil, view{}, false
 		}
 		if len(kept) == len(all) {
 			break
 		}
 		all = kept
 	}
-	return all, fit.Camera, true
+	return all, viewOf(&fit, w, h), true
 }

@@ -14,10 +14,14 @@
 //     measured; diagonals, scratches and the object's edges find no place in it
 //   - alg_bridge: a camera through all of them foretells what lies beyond rulers,
 //     objects and shadows
-//   - alg_refine: each crossing again in the full picture, as where two fitted
-//     lines meet
-//   - alg_rows, alg_ticks: rows of even short strokes (the ruler's, the mat's own
-//     border) and what they say of a step in millimetres
+//   - alg_refine, alg_middle: each crossing again in the full picture, as where two
+//     fitted lines meet
+//   - alg_border, alg_inch: the strokes that the mat's border is divided by, which
+//     keep step with the grid
+//   - alg_printless, alg_rows: with the grid's lines painted over, patches of even
+//     short strokes in rows: a ruler's
+//   - alg_ticks, alg_longer: each stroke by its phase, and which of them are longer
+//   - alg_step: what border and ruler together say of a step in millimetres
 //
 // Ridges are those of Steger, IEEE PAMI 20 (1998) 113-125.
 package matgrid

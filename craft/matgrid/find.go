@@ -31,7 +31,7 @@ const (
 	// longSide of the reduced picture.
 	longSide = 1600
 	// leastCrossings make a grid: fewer may be a crate, a keyboard, a tiled wall.
-	leastCrossings = 35
+	leastCrossings = 16
 	// seedTries is how many windows a walk is begun from.
 	seedTries = 12
 )
@@ -75,31 +75,60 @@ func Find(ctx context.Context, p Picture) (found Found, ok bool, err error) {
 
 // read drops crossings that lie aside, then reads the ruler and the border.
 func (f *Found) read(ctx context.Context, full *grey) (bool, error) {
-	kept, cam, ok := weigh(f.Crossings, full.w, full.h)
+	kept, v, ok := weigh(f.Crossings, full.w, full.h)
 	if !ok {
 		return false, nil
 	}
 	f.Crossings = kept
-	v, b := view{cam, full.w, full.h}, boundsOf(f.Crossings)
-	patches, err := hatches(ctx, full, v)
+	b := boundsOf(f.Crossings)
+	sign := 1.0
+	if f.Dark {
+		sign = -1
+	}
+	border := borderOf(full, sign, v, b)
+	f.Border = border.Count
+	g := &printless{full, v, b}
+	patches, err := hatches(ctx, g, wavesOf(border))
 	if err != nil {
 		return false, err
 	}
+	told := stepOf(border, nil)
 	for _, r := range rowsOf(patches) {
-		if s := read(full, v, r); s.even(v) && s.divided() && !r.alongGrid(s.PerStep, b) && f.sameRuler(s) {
+		s := read(g, r)
+		if s.even(v) && !s.ofPrint(v, b) && f.ofRuler(&s, told, v) {
 			f.Rulers = append(f.Rulers, s)
 		}
+		if len(f.Rulers) == bothEdges {
+			break
+		}
 	}
-	f.Border = borderOf(full, v, b)
-	f.StepMM = stepOf(f.Border, f.Rulers)
+	f.StepMM = stepOf(border, f.Rulers)
 	return true, nil
 }
 
-// sameRuler reports whether a row goes with the longest one: a picture holds one
-// ruler, and shorter rows that differ are figures and grain.
-func (f *Found) sameRuler(s Strokes) bool {
-	return len(f.Rulers) == 0 || math.Abs(s.PerStep/f.Rulers[0].PerStep-1) < 0.01
+const (
+	bothEdges = 2 // of one ruler
+	// longKept is the least of strokes kept for a row without longer ones to be a
+	// ruler's: eight centimetres.
+	longKept = 8
+)
+
+// ofRuler reports whether a row is a ruler's: its longer strokes say so, or it goes
+// with the row that said so, or it is long, askew to the grid and what a ruler on a
+// mat of the step told by its border shows.
+func (f *Found) ofRuler(s *Strokes, told float64, v view) bool {
+	switch {
+	case len(f.Rulers) > 0:
+		s.Longer = f.Rulers[0].Longer
+		return math.Abs(s.PerStep/f.Rulers[0].PerStep-1) < sameRuler
+	case s.Longer != NoneSeen:
+		return s.divided() && (told == 0 || s.Graduation(told) > 0)
+	}
+	return told > 0 && s.Graduation(told) == 1 && len(s.Kept) >= longKept && s.lean(v) > borderLean
 }
+
+// sameRuler is how nearly both edges of a ruler have as many strokes to a step.
+const sameRuler = 0.01
 
 // leastKept is the least of strokes kept for a row to be a ruler's: three centimetres.
 const leastKept = 4

@@ -20,6 +20,9 @@ type sheet struct {
 	cols, rows int
 	ink, mat   float64 // of 255
 	border     int     // strokes a step; 0: none
+	atLine     float64 // how much longer those at lines are, mm
+	atOther    float64 // and those at every second line
+	figures    float64 // from one to the next, mm; 0: none
 	ruler      float64 // graduation, mm; 0: none
 	noise      float64
 	blots      float64 // of the mat's colour, of 255: 1 to 3 mm wide
@@ -48,7 +51,14 @@ func (s sheet) tone(p r2.Vec) float64 {
 	if s.ruler > 0 {
 		t, o := p.X*math.Cos(0.3)+p.Y*math.Sin(0.3), p.Y*math.Cos(0.3)-p.X*math.Sin(0.3)
 		if t > 30 && t < 200 && o > 20 && o < 48 {
-			if (o < 26 || o > 42) && line(t, s.ruler, 0.13*s.ruler) {
+			long := 3.0
+			switch n := int(math.Round(t / s.ruler)); {
+			case s.ruler == 1 && n%10 == 0, s.ruler != 1 && n%16 == 0:
+				long = 6
+			case s.ruler == 1 && n%5 == 0, s.ruler != 1 && n%2 == 0:
+				long = 4.5
+			}
+			if min(o-20, 48-o) < long && line(t, s.ruler, 0.13*s.ruler) {
 				return 60
 			}
 			return 190
@@ -61,8 +71,13 @@ func (s sheet) tone(p r2.Vec) float64 {
 		if line(p.X, s.step, 0.2) || line(p.Y, s.step, 0.2) {
 			return s.ink
 		}
-	} else if s.border > 0 && p.X > 0 && p.X < w && p.Y > -2 && p.Y < 0 && line(p.X, s.step/float64(s.border), 0.12) {
-		return s.ink
+	} else if s.border > 0 && p.X > -0.5 && p.X < w+0.5 && p.Y > -8 && p.Y < 0 {
+		if p.Y > -s.stroke(p.X) && line(p.X, s.step/float64(s.border), 0.12) {
+			return s.ink
+		}
+		if s.figures > 0 && p.Y < -4.5 && p.Y > -7 && line(p.X, s.figures, 1) && math.Sin(5*p.X)*math.Sin(4*p.Y) > 0 {
+			return s.ink
+		}
 	}
 	if math.Abs(p.X-p.Y) < 0.15 || math.Abs(p.X+1.7*p.Y-160) < 0.1 { // a diagonal and a scratch
 		return (s.ink + s.mat) / 2
@@ -70,18 +85,41 @@ func (s sheet) tone(p r2.Vec) float64 {
 	return s.mat + s.blots*(math.Sin(3.1*p.X+1.7*p.Y)+math.Sin(1.3*p.X-2.9*p.Y+1)*math.Sin(4.7*p.Y+0.3*p.X)+math.Sin(5.3*p.X-0.7*p.Y))
 }
 
-// photo draws the sheet as its camera sees it, with 2 × 2 looks a pixel.
+// stroke is how long the border's stroke at a place is.
+func (s sheet) stroke(x float64) float64 {
+	switch n := int(math.Round(x / s.step * float64(s.border))); {
+	case n%(2*s.border) == 0:
+		return 2 + s.atOther
+	case n%s.border == 0:
+		return 2 + s.atLine
+	}
+	return 2
+}
+
+// photo draws the sheet as its camera sees it, with 2 × 2 looks a pixel. What lies
+// where is taken from places eight pixels apart: the lens bends nothing over so few.
 func (s sheet) photo() matgrid.Picture {
+	const apart = 8
+	across := width/apart + 2
+	places := make([]r3.Vec, across*(height/apart+2))
+	for k := range places {
+		places[k], _ = s.cam.OnPlane(r2.Vec{X: float64(k%across)*apart - 1, Y: float64(k/across)*apart - 1}, 0)
+	}
+	at := func(x, y float64) r2.Vec {
+		x, y = (x+1)/apart, (y+1)/apart
+		k := int(y)*across + int(x)
+		fx, fy := x-math.Floor(x), y-math.Floor(y)
+		p := r3.Add(r3.Scale(1-fy, r3.Add(r3.Scale(1-fx, places[k]), r3.Scale(fx, places[k+1]))),
+			r3.Scale(fy, r3.Add(r3.Scale(1-fx, places[k+across]), r3.Scale(fx, places[k+across+1]))))
+		return r2.Vec{X: p.X, Y: p.Y}
+	}
 	rng := rand.New(rand.NewPCG(1, 2))
 	p := matgrid.Picture{W: width, H: height, RGB: make([]uint8, 3*width*height)}
 	for y := range height {
 		for x := range width {
 			sum := 0.0
 			for k := range 4 {
-				px := r2.Vec{X: float64(x) + float64(k%2)/2 - 0.25, Y: float64(y) + float64(k/2)/2 - 0.25}
-				if m, ok := s.cam.OnPlane(px, 0); ok {
-					sum += s.tone(r2.Vec{X: m.X, Y: m.Y}) / 4
-				}
+				sum += s.tone(at(float64(x)+float64(k%2)/2-0.25, float64(y)+float64(k/2)/2-0.25)) / 4
 			}
 			v := uint8(min(255, max(0, sum+s.noise*rng.NormFloat64())))
 			i := 3 * (y*width + x)
@@ -95,6 +133,12 @@ func metric() sheet {
 	return sheet{step: 10, cols: 30, rows: 22, ink: 200, mat: 70, border: 10, ruler: 1, noise: 4}
 }
 
+// inches makes it an inch's mat, or half an inch's.
+func (s *sheet) inches(step float64, border int, figures float64) {
+	s.step, s.border, s.figures = step, border, figures
+	s.cols, s.rows = int(300/step), int(225/step)
+}
+
 func TestFind(t *testing.T) {
 	tests := []struct {
 		name   string
@@ -106,9 +150,14 @@ func TestFind(t *testing.T) {
 		{"ruler alone", func(s *sheet) { s.border = 0 }, 10},
 		{"neither", func(s *sheet) { s.border, s.ruler = 0, 0 }, 0},
 		{"dark lines", func(s *sheet) { s.ink, s.mat = 60, 180 }, 10},
-		{"half an inch, a ruler in mm", func(s *sheet) { s.step, s.cols, s.rows, s.border = 12.7, 24, 18, 8 }, 12.7},
-		{"half an inch, its own sixteenths", func(s *sheet) { s.step, s.cols, s.rows, s.border, s.ruler = 12.7, 24, 18, 8, 0 }, 0},
-		{"an inch, a ruler in mm", func(s *sheet) { s.step, s.cols, s.rows, s.border = 25.4, 12, 9, 16 }, 25.4},
+		{"half an inch, a ruler in mm", func(s *sheet) { s.inches(12.7, 8, 0) }, 12.7},
+		{"half an inch, its own eighths", func(s *sheet) { s.inches(12.7, 4, 25.4); s.ruler = 0 }, 12.7},
+		{"half an inch, its own sixteenths, all alike", func(s *sheet) { s.inches(12.7, 8, 25.4); s.ruler = 0 }, 0},
+		{"half an inch, its own sixteenths, inches longer", func(s *sheet) { s.inches(12.7, 8, 25.4); s.ruler, s.atOther = 0, 1.2 }, 12.7},
+		{"an inch, a ruler in mm", func(s *sheet) { s.inches(25.4, 16, 0) }, 25.4},
+		{"an inch, its own eighths, numbered", func(s *sheet) { s.inches(25.4, 8, 25.4); s.ruler, s.atLine, s.atOther = 0, 1, 1 }, 25.4},
+		{"an inch, its own eighths, no figures", func(s *sheet) { s.inches(25.4, 8, 0); s.ruler, s.atLine, s.atOther = 0, 1, 1 }, 0},
+		{"an inch, a ruler in sixteenths", func(s *sheet) { s.inches(25.4, 8, 25.4); s.ruler, s.atLine, s.atOther = 25.4/16, 1, 1 }, 25.4},
 		{"printed two hundredths too large", func(s *sheet) { s.step, s.cols, s.rows = 10.2, 29, 21 }, 10},
 	}
 	for _, tt := range tests {
