@@ -8,10 +8,12 @@ import (
 )
 
 // How far to either side of where a line is foretold it is looked for: a share of
-// the distance to the next line, and never more pixels than the reduced picture
-// errs and the boldest line is wide.
+// the distance to the next line, but so far that a blurred line is seen with mat
+// beside it, and never more pixels than the reduced picture errs and the boldest
+// line is wide.
 const (
 	widestLook = 0.085
+	leastLook  = 7.0
 	mostLook   = 14.0
 	cutFine    = 0.5 // pixels between samples across
 )

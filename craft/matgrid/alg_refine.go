@@ -46,7 +46,7 @@ func middleLine(g *grey, sign float64, at, step r2.Vec, apart float64) (line, bo
 	long := r2.Norm(step)
 	dir := r2.Scale(1/long, step)
 	n := r2.Vec{X: -dir.Y, Y: dir.X}
-	search := min(max(4, widestLook*apart), mostLook)
+	search := min(max(leastLook, widestLook*apart), mostLook)
 	pieces := int(min(max(math.Round((refineTo-refineFrom)*long/pieceLong), leastPieces), mostPieces))
 	each := (refineTo - refineFrom) * long / float64(pieces)
 	s := slices.Concat(cuts(g, sign, at, dir, n, -refineTo*long, each, pieces, search), cuts(g, sign, at, dir, n, refineFrom*long, each, pieces, search))
