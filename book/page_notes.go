@@ -2,9 +2,11 @@ package book
 
 import (
 	"fmt"
+	"math"
 
 	"scalewright/drawing"
 	"scalewright/finding"
+	"scalewright/stage/measure"
 	"scalewright/stock"
 	"scalewright/unit"
 )
@@ -55,8 +57,7 @@ func (b *sheets) sources() []string {
 	}
 	out = append(out, ownSources(r, u)...)
 	if m := r.Measured; m != nil {
-		out = append(out, fmt.Sprintf("The photograph was taken from %s above the mat, tilted by %.1f°; %d marks meet the grid to %.2f pixels.",
-			u.Whole(unit.Length(m.Camera.HeightMM)), m.Camera.TiltDeg, m.Grid.Crossings, m.Grid.RMSPx))
+		out = append(out, photoSource(m, u))
 	}
 	for _, h := range r.Trace.Typed {
 		out = append(out, fmt.Sprintf("From %s to %s of the reference the outline was typed, because of %s.",
@@ -119,4 +120,27 @@ func (b *sheets) glues() []stock.Glue {
 		}
 	}
 	return out
+}
+
+// photoSource says how the photograph was taken and by what its scale was set.
+func photoSource(m *measure.Result, u unit.System) string {
+	high := u.Whole(unit.Length(m.Camera.HeightMM))
+	if m.Scale.By == measure.ByLength {
+		return fmt.Sprintf("The photograph has no mat; one known length set its scale. The camera stood %s above the table, and is taken to have looked straight down, by hand; the length is known to %.1f %%.",
+			high, 200*m.Length.U/m.Length.Value)
+	}
+	return fmt.Sprintf("The photograph was taken from %s above the mat, tilted by %.1f°; %d marks meet the grid to %.2f pixels. %s.",
+		high, m.Camera.TiltDeg, m.Grid.Crossings, m.Grid.RMSPx, scaleSource(m.Scale))
+}
+
+func scaleSource(s measure.MatScale) string {
+	switch off := max(math.Abs(s.X-1), math.Abs(s.Y-1)); {
+	case s.By == measure.ByRuler && off >= 0.0005:
+		return fmt.Sprintf("Its scale is the ruler's, by which the mat's print is off by up to %.1f %%", 100*off)
+	case s.By == measure.ByRuler:
+		return "Its scale is the ruler's, and the mat's print agrees"
+	case s.By == measure.ByPrint:
+		return fmt.Sprintf("Its scale is the mat's print, taken as true to %.1f %%", 200*max(s.UX, s.UY))
+	}
+	return "Its scale is the mat's print, taken at its word"
 }

@@ -78,6 +78,7 @@ func reportPhoto(m *measure.Result) *photoJSON {
 	return &photoJSON{
 		View:     m.View,
 		Grid:     gridJSON{figure(m.Grid.PitchMM), m.Grid.Crossings, figure(m.Grid.RMSPx)},
+		Scale:    scaleJSON{m.Scale.By, figure(m.Scale.X), figure(m.Scale.Y), figure(m.Scale.UX), figure(m.Scale.UY)},
 		Camera:   cameraJSON{figure(m.Camera.K1), figure(m.Camera.K2), figure(m.Camera.HeightMM), figure(m.Camera.TiltDeg)},
 		Axis:     axisJSON{figure(m.Axis.StartMM), figure(m.Axis.EndMM)},
 		Features: reportFeatures(m),

@@ -98,6 +98,7 @@ type traceJSON struct {
 type photoJSON struct {
 	View   string     `json:"view"`
 	Grid   gridJSON   `json:"grid"`
+	Scale  scaleJSON  `json:"mat_scale"`
 	Camera cameraJSON `json:"camera"`
 	Axis   axisJSON   `json:"axis"`
 
@@ -108,6 +109,15 @@ type gridJSON struct {
 	Pitch     figure `json:"pitch_mm"`
 	Crossings int    `json:"crossings"`
 	RMS       figure `json:"rms_px"`
+}
+
+// scaleJSON is true millimetres a printed one, and what told it.
+type scaleJSON struct {
+	By string `json:"by"`
+	X  figure `json:"x"`
+	Y  figure `json:"y"`
+	UX figure `json:"u_x"`
+	UY figure `json:"u_y"`
 }
 
 type cameraJSON struct {

@@ -70,7 +70,7 @@ func (c *buildChecker) reference() model.DeclaredReference {
 	if raw.Datum != nil {
 		out.Datum = string(*raw.Datum)
 	}
-	out.Readings, out.True = c.readings(), c.trued()
+	out.Readings, out.True, out.Known = c.readings(), c.trued(), c.known()
 	for _, name := range raw.More {
 		out.More = append(out.More, string(name))
 	}

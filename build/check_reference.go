@@ -41,3 +41,27 @@ func (c *buildChecker) ask(path, key, do string) {
 		c.missing(join(path, key), path, do)
 	}
 }
+
+// known is the known length that sets the scale: instead of a mat's print, never
+// beside it.
+func (c *buildChecker) known() *model.DeclaredKnown {
+	raw := c.raw.Reference.Known
+	if raw == nil {
+		return nil
+	}
+	const path = "reference.known_length"
+	for _, other := range []string{"marks", "grid", "more_photos"} {
+		if c.given("reference", other) {
+			c.found.Add(finding.New("both-given", c.at(path), finding.Args{"one": finding.Name(other), "other": finding.Name("known_length")}).
+				WithNote("first-here", c.at(join("reference", other)), nil))
+			break
+		}
+	}
+	out := &model.DeclaredKnown{At: c.at(path), Length: raw.Length.Dim, From: raw.From, To: raw.To, Above: raw.Above.Dim}
+	out.OnAxis = raw.On != nil && string(*raw.On) == onAxis
+	if out.OnAxis && c.given(path, "above") {
+		c.found.Add(finding.New("both-given", c.at(join(path, "above")), finding.Args{"one": finding.Name("on"), "other": finding.Name("above")}).
+			WithNote("first-here", c.at(join(path, "on")), nil))
+	}
+	return out
+}

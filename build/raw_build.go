@@ -29,6 +29,7 @@ type referenceFile struct {
 	More    []fileName    `yaml:"more_photos,omitempty" example:"[photos/rocket-tilted.jpg]" jsonschema_description:"further photographs of the mat by the same camera, best tilted, that tell its lens"`
 	Marks   fileName      `yaml:"marks,omitempty" example:"photos/rocket-marks.yaml" jsonschema_description:"crossings of the mat picked by hand, where its grid is not found"`
 	Grid    shopDimension `yaml:"grid,omitempty" example:"10 mm" jsonschema:"exclusiveMinimum=0" jsonschema_description:"step of the mat's printed grid, where the photograph does not show it"`
+	Known   *knownFile    `yaml:"known_length,omitempty" jsonschema_description:"one length in the photograph that sets its scale, where no mat lies in it"`
 	Outline fileName      `yaml:"outline,omitempty" example:"outlines/rocket.yaml" jsonschema_description:"outline typed or accepted, instead of a photograph"`
 	Datum   *datumEnd     `yaml:"datum,omitempty" example:"left" jsonschema_description:"which end of the photograph is station 0; left unless said"`
 	Length  refDimension  `yaml:"length,omitempty" example:"218.5 ± 0.2 ref" jsonschema:"exclusiveMinimum=0" jsonschema_description:"overall, by caliper; weighed with the photograph"`
@@ -42,6 +43,14 @@ type referenceFile struct {
 	Readings []readingFile `yaml:"readings,omitempty" jsonschema_description:"what a caliper says besides: diameters, lengths between faces; weighed with the photograph"`
 
 	Features map[string]featureFile `yaml:"features,omitempty" jsonschema_description:"what was marked on the body's side in the photograph, by id"`
+}
+
+type knownFile struct {
+	Length dimension  `yaml:"length" example:"150 ± 0.1 mm" jsonschema:"exclusiveMinimum=0" jsonschema_description:"true distance of the two places"`
+	From   [2]float64 `yaml:"from" example:"[812, 1404]" jsonschema:"minimum=-100000,maximum=100000" jsonschema_description:"one place, pixels of the upright photograph, right and down"`
+	To     [2]float64 `yaml:"to" example:"[1190, 1400]" jsonschema:"minimum=-100000,maximum=100000" jsonschema_description:"the other"`
+	Above  dimension  `yaml:"above,omitempty" example:"1 mm" jsonschema:"minimum=0" jsonschema_description:"how high over the table both lie; on it, unless said"`
+	On     *levelName `yaml:"on,omitempty" example:"axis" jsonschema_description:"axis where both lie at the height of the body's axis"`
 }
 
 type movedFile struct {

@@ -77,6 +77,7 @@ func (c *findingCode) schema() *jsonschema.Schema {
 func (c *cornerName) schema() *jsonschema.Schema   { return enumSchema(c, c.form()) }
 func (c *featureName) schema() *jsonschema.Schema  { return enumSchema(c, c.form()) }
 func (c *truthName) schema() *jsonschema.Schema    { return enumSchema(c, c.form()) }
+func (c *levelName) schema() *jsonschema.Schema    { return enumSchema(c, c.form()) }
 func (c *datumEnd) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }
 func (c *paintName) schema() *jsonschema.Schema    { return enumSchema(c, c.form()) }
 func (c *holdName) schema() *jsonschema.Schema     { return enumSchema(c, c.form()) }

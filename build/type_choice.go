@@ -32,6 +32,18 @@ func (c *datumEnd) form() string              { return "end of the photograph" }
 func (c *datumEnd) known() []string           { return []string{"left", "right"} }
 func (c *datumEnd) read(text string) *mistake { return pick(c, (*string)(c), text) }
 
+// What a known length lies on.
+const (
+	onTable = "table"
+	onAxis  = "axis"
+)
+
+type levelName string
+
+func (c *levelName) form() string              { return "thing that a known length lies on" }
+func (c *levelName) known() []string           { return []string{onTable, onAxis} }
+func (c *levelName) read(text string) *mistake { return pick(c, (*string)(c), text) }
+
 type truthName string
 
 func (c *truthName) form() string { return "thing to be true of a segment" }

@@ -50,6 +50,11 @@ func (r *runner) measure(ctx context.Context) error {
 	if ref.Grid.MM > 0 {
 		in.Marks.PitchMM = ref.Grid.MM
 	}
+	if k := ref.Known; k != nil {
+		in.Known = &measure.KnownLength{
+			From: k.From, To: k.To, Length: unit.Value{X: k.Length.MM, U: k.Length.U}, HeightMM: k.Above.MM, OnAxis: k.OnAxis, At: k.At,
+		}
+	}
 	others := make([]recipe.Key, len(ref.More))
 	for i, name := range ref.More {
 		o := measure.Other{Photo: r.in.Models[name], PhotoAt: ref.At.Key("more_photos").Key(strconv.Itoa(i))}
@@ -71,7 +76,7 @@ func (r *runner) measure(ctx context.Context) error {
 	for _, f := range ref.Features {
 		in.Features = append(in.Features, measure.Feature{ID: f.ID, Kind: f.Kind, From: f.From, To: f.To, At: f.At})
 	}
-	r.trail = measureStage.Key(recipe.Content(in.Photo), others, in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests, in.Brushes, in.Corrections, in.Features)
+	r.trail = measureStage.Key(recipe.Content(in.Photo), others, in.Marks, in.Around, in.Datum, in.Length, in.PhotoAt, in.MarksAt, in.Hidden, in.Rests, in.Brushes, in.Corrections, in.Features, in.Known)
 	value, found, err := remember(ctx, r, measureStage, r.trail, func(ctx context.Context) (measure.Result, finding.List, error) {
 		return measure.Run(ctx, in)
 	})

@@ -35,7 +35,8 @@ type DeclaredReference struct {
 	More        []string // files of further photographs by the same camera
 	Marks       string   // file of the build folder
 	Grid        unit.Dim // step of the mat's print, where it was told
-	Outline     string   // file of a typed or accepted outline
+	Known       *DeclaredKnown
+	Outline     string // file of a typed or accepted outline
 	Length      unit.Dim
 	Around      [][2]float64 // rough polygon round the object, mm on the mat
 	Hidden      []DeclaredHidden
@@ -47,6 +48,16 @@ type DeclaredReference struct {
 
 	Readings []DeclaredReading
 	True     DeclaredTrue
+}
+
+// DeclaredKnown is a known length between two places of the photograph, where no mat
+// lies in it.
+type DeclaredKnown struct {
+	At       finding.Place
+	Length   unit.Dim
+	From, To [2]float64 // pixels of the upright photograph
+	Above    unit.Dim   // over the table
+	OnAxis   bool       // at the height of the body's axis instead
 }
 
 // DeclaredBrush is a stroke painted on the photograph: what lies under it is the

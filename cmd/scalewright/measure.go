@@ -23,6 +23,7 @@ type measureCmd struct {
 	Grid   string   `help:"Step of the mat's printed grid, such as 10mm or 1/2in, where the photograph does not show it."`
 	Datum  string   `help:"End that is station 0: left or right." enum:"left,right" default:"left"`
 	Length string   `help:"Length by caliper, such as \"218.5 ± 0.2 mm\"."`
+	Known  string   `name:"known-length" placeholder:"LENGTH" help:"One length in the photograph that sets its scale, where no mat lies in it: \"150 ± 0.1 mm from 812,1404 to 1190,1400 above 1 mm\", pixels of the upright picture; or \"... on axis\"."`
 	Thick  float64  `help:"Thickness of flat parts that lie on the mat, mm."`
 	JSON   bool     `name:"json" help:"Print one JSON object."`
 
@@ -96,6 +97,16 @@ func (c *measureCmd) input() (measure.Input, error) {
 			in.Others[i].Marks.PitchMM = d.MM
 		}
 	}
+	if c.Known != "" {
+		if len(c.Marks) > 0 || c.Grid != "" || len(c.Photo) > 1 {
+			return in, &usageError{"--known-length is for a photograph without a mat", "leave out --marks, --grid and further photographs, or leave it out"}
+		}
+		k, err := readKnown(c.Known)
+		if err != nil {
+			return in, err
+		}
+		in.Known = k
+	}
 	if c.Length != "" {
 		d, err := unit.ParseDim(c.Length)
 		if err != nil {
@@ -139,8 +150,12 @@ func (c *measureCmd) print(f *face, r measure.Result, found finding.List, w find
 		printFlat(f, r.Outlines)
 		return
 	}
-	fmt.Fprintf(f.out, "length %.2f ± %.2f mm, camera %.0f mm above the mat, %s within %.2f px\n",
-		r.Length.Value, 2*r.Length.U, r.Camera.HeightMM, crossings(r.Grid), r.Grid.RMSPx)
+	if r.Scale.By == measure.ByLength {
+		fmt.Fprintf(f.out, "length %.2f ± %.2f mm, camera %.0f mm above the table, by one known length\n", r.Length.Value, 2*r.Length.U, r.Camera.HeightMM)
+	} else {
+		fmt.Fprintf(f.out, "length %.2f ± %.2f mm, camera %.0f mm above the mat, %s within %.2f px\n",
+			r.Length.Value, 2*r.Length.U, r.Camera.HeightMM, crossings(r.Grid), r.Grid.RMSPx)
+	}
 	fmt.Fprintln(f.out, "station  radius     ±   (mm of the reference; ± is two standard uncertainties)")
 	step := max(1, len(r.Profile)/stationsPrinted)
 	for i := 0; i < len(r.Profile); i += step {

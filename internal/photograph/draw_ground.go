@@ -60,6 +60,9 @@ func (g *ground) radiance(p place) colour {
 	w := (p.wx + p.wy) / 2
 	edge := roundedEdge(p.x, p.y, g.minX, g.minY, g.maxX, g.maxY, 4)
 	on := min(1, max(0, 0.5-edge/w))
+	if g.s.matless {
+		edge, on = math.Inf(1), 0
+	}
 	var albedo colour
 	if on < 1 {
 		albedo = g.wood(p)

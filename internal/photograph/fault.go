@@ -47,6 +47,15 @@ func (s Scene) Misprinted(x, y float64) Scene {
 	return s
 }
 
+// OnTable is the same scene without a mat and without a ruler, on a table as grey as
+// is said, a share of the light.
+func (s Scene) OnTable(grey float64) Scene {
+	s.matless, s.ruler, s.card = true, nil, nil
+	c := colour{grey, grey, grey}
+	s.table = table{light: c.times(1.03), dark: c.times(0.97), stripe: 0.3, fine: 0.02}
+	return s
+}
+
 // Ruled is the same scene with its ruler's tick 0 raised by lift, mm, and the ruler
 // rising by lean a millimetre along it.
 func (s Scene) Ruled(lift, lean float64) Scene {

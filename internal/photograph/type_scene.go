@@ -23,6 +23,7 @@ type Scene struct {
 	film        film
 	mat         mat
 	table       table
+	matless     bool // all is table
 	ruler       *ruler
 	card        *card
 	body        *body

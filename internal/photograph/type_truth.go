@@ -205,6 +205,9 @@ func (s *Scene) cameraTruth() TruthCamera {
 
 func (s *Scene) matTruth() TruthMat {
 	m := &s.mat
+	if s.matless {
+		return TruthMat{Scale: [2]float64{1, 1}}
+	}
 	out := TruthMat{Pitch: m.pitch, Cols: m.cols, Rows: m.rows, Scale: m.scale, Colour: m.name}
 	for i := 0; i <= m.cols; i++ {
 		for j := 0; j <= m.rows; j++ {

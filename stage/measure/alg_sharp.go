@@ -18,7 +18,7 @@ const (
 	riseStep    = 0.5
 	riseLeast   = 0.04 // of white, the least step worth reading
 	riseFlat    = 0.15 // of the step, how much a side may still change
-	sharpest    = 3    // the share, one in so many, of edges taken for steps of the scene itself
+	sharpest    = 3    // the share, one in so many, of many edges
 	leastRises  = 12
 	sharpTile   = 64 // pixels a side, of which one edge is taken
 	tileGrey    = 16 // the least difference of 8-bit values for which an edge is looked at

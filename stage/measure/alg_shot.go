@@ -234,7 +234,9 @@ func checkInside(p *picture, fit *camera.Fitted, marks []camera.Mark, edge []edg
 	for _, m := range marks {
 		mm = append(mm, fit.True(m.Mm))
 	}
-	mm = hull(mm)
+	if len(mm) > 0 { // else there is no mat
+		mm = hull(mm)
+	}
 	worst, at, cut := 0.0, r2.Vec{}, 0
 	for _, e := range edge {
 		if min(e.at.X, e.at.Y, float64(p.w-1)-e.at.X, float64(p.h-1)-e.at.Y) < cutPx {

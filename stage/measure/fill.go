@@ -178,7 +178,7 @@ func bridgeTip(rows []row, k int) {
 
 func sayPose(list *finding.List, sol solution, in Input) {
 	switch {
-	case sol.differ:
+	case sol.differ && in.Known == nil: // else the camera leans, nobody knows how
 		list.Add(finding.New("rests-otherwise", in.PhotoAt, finding.Args{
 			"rings": finding.Number(sol.rimTilt / deg), "rests": finding.Number(sol.hullTilt / deg),
 		}))

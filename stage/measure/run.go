@@ -29,6 +29,9 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		list.Add(decodeFinding(err, in.PhotoAt))
 		return out, list, nil
 	}
+	if in.Known != nil {
+		return out.byLength(ctx, p, in, list)
+	}
 	printed, ok, err := marksFor(ctx, p, in, &list)
 	if err != nil || !ok {
 		return out, list, err
@@ -88,11 +91,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	if err := m.checkShot(ctx, sil.edge, in, &list); err != nil {
 		return out, nil, err
 	}
-	set := settings{photo: p, rests: in.Rests, flip: in.Datum == "right"}
-	for _, h := range in.Hidden {
-		set.hidden = append(set.hidden, hidden{h.From, h.To})
-	}
-	set.marked = markedOf(&fit.Camera, in.Features)
+	set := settingsOf(p, &fit, in)
 	out.Contour = contourOf(sil.edge)
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
@@ -117,6 +116,16 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	out.Seen = sol.seen(v, p, set.flip, out.Length.Value/(sol.hi.s-sol.lo.s))
 	out.Lost = list.Blocked()
 	return out, list, nil
+}
+
+// settingsOf is what of the input a solve hangs on.
+func settingsOf(p *picture, fit *camera.Fitted, in Input) settings {
+	set := settings{photo: p, rests: in.Rests, flip: in.Datum == "right"}
+	for _, h := range in.Hidden {
+		set.hidden = append(set.hidden, hidden{h.From, h.To})
+	}
+	set.marked = markedOf(&fit.Camera, in.Features)
+	return set
 }
 
 // contourOf is the edge as places of the photograph.

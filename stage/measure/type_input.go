@@ -14,6 +14,10 @@ type Input struct {
 	// for, and PitchMM, if given, is what its step is known to be.
 	Marks model.Marks
 
+	// Known is one known length in the photograph, where no mat lies in it; nil: none,
+	// and the mat is looked for.
+	Known *KnownLength
+
 	// Others are further photographs by the same camera, of the mat from elsewhere,
 	// best tilted: they tell the lens, and nothing is measured in them.
 	Others []Other
@@ -64,4 +68,14 @@ type Other struct {
 	Marks   model.Marks
 	PhotoAt finding.Place
 	MarksAt finding.Place
+}
+
+// KnownLength is a true length between two places of the photograph, both as high
+// over the table as is said, or both at the height of the body's axis.
+type KnownLength struct {
+	From, To [2]float64 // pixels of the upright photograph
+	Length   unit.Value // mm
+	HeightMM float64    // over the table
+	OnAxis   bool       // at the height of the body's axis, whatever that is
+	At       finding.Place
 }
