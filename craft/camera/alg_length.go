@@ -77,8 +77,14 @@ func FromLength(l Length, known Known) (Fitted, error) {
 		by         [Params]float64
 		mm, height float64
 	}{
-		{by: f}, {by: cx}, {by: cy}, {by: k1}, {by: leanX}, {by: leanY},
-		{mm: math.Hypot(l.U, l.MM*math.Sqrt2*px/apart)}, {height: l.HeightDoubt},
+		{by: f},
+		{by: cx},
+		{by: cy},
+		{by: k1},
+		{by: leanX},
+		{by: leanY},
+		{mm: math.Hypot(l.U, l.MM*math.Sqrt2*px/apart)},
+		{height: l.HeightDoubt},
 	} {
 		h, ok := heightOver(base.Nudge(m.by), l, l.MM+m.mm, l.Height+m.height)
 		if !ok {

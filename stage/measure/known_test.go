@@ -150,7 +150,7 @@ func TestKnownLengthRefused(t *testing.T) {
 		{"no number", measure.KnownLength{From: [2]float64{math.NaN(), 100}, To: [2]float64{100, 101}, Length: unit.Estimate(10, 0)}, "known-length-none"},
 		{"nought", measure.KnownLength{To: [2]float64{100, 101}}, "known-length-none"},
 		{"beyond the table", measure.KnownLength{To: [2]float64{9e5, 0}, Length: unit.Estimate(10, 0)}, "known-length-unseen"},
-		{"nothing on the table", measure.KnownLength{To: [2]float64{100, 101}, Length: unit.Estimate(10, 0)}, "silhouette-lost"},
+		{"nothing on the table", measure.KnownLength{To: [2]float64{100, 101}, Length: unit.Estimate(60, 0)}, "silhouette-lost"},
 	} {
 		_, list, err := measure.Run(t.Context(), measure.Input{Photo: photo.Bytes(), Known: &tt.known})
 		if err != nil || len(list) == 0 || list[0].Code != tt.want {
