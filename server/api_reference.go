@@ -72,7 +72,7 @@ func photoFacts(s *shown) *PhotoFacts {
 			}
 			out.Edges = append(out.Edges, points)
 		}
-		out.Camera, out.Tilt = m.Camera.HeightMM, m.Camera.TiltDeg
+		out.Camera, out.Tilt, out.By = m.Camera.HeightMM, m.Camera.TiltDeg, m.Scale.By
 		if m.Grid.Found {
 			for _, k := range m.Marks {
 				out.FoundMarks = append(out.FoundMarks, px(k.Px))

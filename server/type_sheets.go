@@ -48,6 +48,7 @@ type PhotoFacts struct {
 	RMS       float64 `json:"rms_px"`
 	Camera    float64 `json:"camera_height_mm"`
 	Tilt      float64 `json:"tilt_deg"`
+	By        string  `json:"scale_by" doc:"What set the scale: ruler, print, marks or known_length; empty: nothing was measured."`
 	Marks     []Mark  `json:"marks" doc:"Crossings picked by hand."`
 
 	FoundMarks [][2]float64 `json:"found_marks" doc:"Crossings found by themselves, px; empty where they were picked."`

@@ -1424,6 +1424,8 @@ export interface components {
             px_per_mm: number;
             /** Format: double */
             rms_px: number;
+            /** @description What set the scale: ruler, print, marks or known_length; empty: nothing was measured. */
+            scale_by: string;
             /** @description What is painted as object or mat. */
             strokes: components["schemas"]["Stroke"][];
             /** Format: double */

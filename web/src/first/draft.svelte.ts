@@ -10,9 +10,20 @@ export interface Pick {
   mm: [number, number];
 }
 
+// Known is one known length in the photograph, where no mat lies in it; without above it lies
+// at the height of the piece's axis.
+export interface Known {
+  from: readonly [number, number];
+  to: readonly [number, number];
+  length: string;
+  doubt: string;
+  above?: string;
+}
+
 type GridSeen = components['schemas']['GridSeen'];
 
 export const leastPicks = 8; // what the measurement asks for
+export const leastApart = 50; // px between the ends of a known length: nearer, it sets no scale
 
 const file = 'build.yaml' as const;
 
@@ -22,6 +33,7 @@ export class Draft {
   #photo = $state('');
   #marks = $state('');
   #grid = $state.raw<GridSeen>();
+  #known: Known | undefined;
   #told = 0; // that the lines are apart, mm; 0: the photograph says it
   #sent = $state<number>();
   #problem = $state.raw<Problem>();
@@ -72,6 +84,15 @@ export class Draft {
   // takeGrid goes on with what was found.
   takeGrid(): void {
     this.#marks = '';
+    this.#known = undefined;
+    this.pass(2);
+  }
+
+  // takeKnown goes on without a mat.
+  takeKnown(known: Known): void {
+    this.#marks = '';
+    this.#told = 0;
+    this.#known = known;
     this.pass(2);
   }
 
@@ -114,6 +135,7 @@ export class Draft {
         client.PUT('/api/builds/{build}/marks/{name}', { params: { path }, body }),
       );
       this.#marks = stored.file;
+      this.#known = undefined;
     });
   }
 
@@ -144,6 +166,9 @@ export class Draft {
           ? [{ ...put('reference.marks', this.#marks), free: true }]
           : drop('reference.marks')),
         ...(this.#told && !this.#marks ? [put('reference.grid', `${this.#told} mm`)] : []),
+        ...(this.#known
+          ? [...drop('reference.grid'), put('reference.known_length', knownText(this.#known))]
+          : drop('reference.known_length')),
         ...drop('reference.outline'),
         put('reference.length', `${length} ± ${doubt} ref`),
         put('enlarge.ratio', ratio),
@@ -182,4 +207,10 @@ export class Draft {
       if (!this.build.refused) this.#problem = problemOf(error);
     }
   }
+}
+
+function knownText(k: Known): string {
+  const px = (p: readonly [number, number]) => `[${p[0].toFixed(1)}, ${p[1].toFixed(1)}]`;
+  const lies = k.above === undefined ? 'on: axis' : `above: ${k.above} mm`;
+  return `{length: ${k.length} ± ${k.doubt} mm, from: ${px(k.from)}, to: ${px(k.to)}, ${lies}}`;
 }
