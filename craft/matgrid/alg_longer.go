@@ -3,14 +3,14 @@ package matgrid
 import (
 	"math"
 	"math/cmplx"
+	"slices"
 )
 
 const (
 	// longerSure is how many standard deviations longer strokes must stand out by.
 	longerSure = 4.0
-	// secondShare: of millimetres, strokes 1.7 mm longer at the tens than at the
-	// fives make every second one look longer by 0.14 of what every fifth does; of
-	// halved ones every second is longer by more than every fifth.
+	// secondShare: of halved millimetres or inches every second one is longer by more
+	// than every fifth; of millimetres none in the middle.
 	secondShare = 0.6
 )
 
@@ -69,7 +69,9 @@ func strokeDepths(light [][]float64, z []complex128, waves, t0, dt, shift float6
 }
 
 // standsOut is by how much the strokes of one residue, the one that stands out
-// most, exceed the others of each round, and its standard uncertainty.
+// most, exceed the others of each round in the middle, and its standard uncertainty.
+// Medians, since where the row's band leaves the ruler, or crosses figures, single
+// strokes say anything.
 func standsOut(depth map[int]float64, round int) (best, doubt float64) {
 	lo, hi := math.MaxInt, math.MinInt
 	mean := 0.0
@@ -98,15 +100,16 @@ func standsOut(depth map[int]float64, round int) (best, doubt float64) {
 		if len(all) < 3 {
 			continue
 		}
-		mid, ss := 0.0, 0.0
-		for _, d := range all {
-			mid += d / float64(len(all))
+		slices.Sort(all)
+		n := len(all)
+		mid := (all[n/2] + all[(n-1)/2]) / 2
+		for k := range all {
+			all[k] = math.Abs(all[k] - mid)
 		}
-		for _, d := range all {
-			ss += (d - mid) * (d - mid)
-		}
+		slices.Sort(all)
 		if mid > best {
-			best, doubt = mid, math.Sqrt(ss/float64(len(all)*(len(all)-1)))
+			// Of a median: √(π/2) that of a mean, its scatter by the median of strays.
+			best, doubt = mid, math.Sqrt(math.Pi/2/float64(n))*1.4826*all[n/2]
 		}
 	}
 	return best, doubt

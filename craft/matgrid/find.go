@@ -124,7 +124,8 @@ func (f *Found) ofRuler(s *Strokes, told float64, v view) bool {
 	case s.Longer != NoneSeen:
 		return s.divided() && (told == 0 || s.Graduation(told) > 0)
 	}
-	return told > 0 && s.Graduation(told) == 1 && len(s.Kept) >= longKept && s.lean(v) > borderLean
+	askew := s.lean(v) > borderLean || math.Abs(s.PerStep-math.Round(s.PerStep)) > borderWhole
+	return told > 0 && s.Graduation(told) == 1 && len(s.Kept) >= longKept && askew
 }
 
 // sameRuler is how nearly both edges of a ruler have as many strokes to a step.

@@ -5,8 +5,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// How far beyond its outermost ticks, mm, a ruler may reach: to its ends, and to the
-// edge past the middle of a row.
+// How far beyond its outermost ticks, mm, a ruler may reach where its own colour does
+// not tell: to its ends, and to the edge past the middle of a row.
 const (
 	rulerEnd   = 15.0
 	rulerEdge  = 5.0
@@ -46,13 +46,10 @@ func (m ground) rulers() [][]bool {
 		t, o := r2.Dot(r2.Sub(q, a), d), r2.Dot(r2.Sub(q, a), n)
 		lo, hi = r2.Vec{X: min(lo.X, t), Y: min(lo.Y, o)}, r2.Vec{X: max(hi.X, t), Y: max(hi.Y, o)}
 	}
-	side := rulerEdge
-	if hi.Y-lo.Y < leastRuler {
-		side = rulerWide
-	}
+	f := m.faceOf(strip{at: a, along: d, across: n, lo: lo, hi: hi})
 	var corners []r2.Vec
-	for _, c := range [4][2]float64{{lo.X - rulerEnd, lo.Y - side}, {hi.X + rulerEnd, lo.Y - side}, {hi.X + rulerEnd, hi.Y + side}, {lo.X - rulerEnd, hi.Y + side}} {
-		q := r2.Add(a, r2.Add(r2.Scale(c[0], d), r2.Scale(c[1], n)))
+	for _, c := range [4][2]float64{{f.lo.X, f.lo.Y}, {f.hi.X, f.lo.Y}, {f.hi.X, f.hi.Y}, {f.lo.X, f.hi.Y}} {
+		q := f.place(c[0], c[1])
 		px, ok := m.cam.Project(r3.Vec{X: q.X, Y: q.Y})
 		if !ok {
 			return nil

@@ -18,7 +18,7 @@
 //     what is not mat, the printed lines taken away
 //   - alg_visible, alg_hiding: where printed lines show, in light or shadow, there is
 //     mat; where they should and do not, something lies
-//   - alg_ruler, alg_cut: the ruler told from the object; object and mat parted by
+//   - alg_ruler, alg_ruler_face, alg_cut: the ruler told from the object; object and mat parted by
 //     light, tint and grain along the shortest border
 //   - alg_contour, alg_edge: the outline, moved along its normals to where a
 //     blurred step between two side colours fits best
