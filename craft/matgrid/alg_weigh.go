@@ -13,23 +13,29 @@ const (
 	asidePx    = 0.15
 )
 
+// weighMost is how many crossings a camera is fitted through to weigh them all.
+const weighMost = 400
+
 // weigh fits a camera through the crossings, on a mat of ten to a step, and drops,
 // until there is none, what lies aside of the camera through the rest.
 func weigh(all []Crossing, w, h int) ([]Crossing, view, bool) {
 	var fit camera.Fitted
 	for range 4 {
-		marks := make([]camera.Mark, len(all))
-		for k, c := range all {
-			marks[k] = camera.Mark{Px: c.Px, Mm: r2.Vec{X: 10 * float64(c.I), Y: 10 * float64(c.J)}}
+		var marks []camera.Mark
+		every := (len(all) + weighMost - 1) / weighMost
+		for k := 0; k < len(all); k += every {
+			c := all[k]
+			marks = append(marks, camera.Mark{Px: c.Px, Mm: r2.Vec{X: 10 * float64(c.I), Y: 10 * float64(c.J)}})
 		}
 		var err error
 		if fit, err = camera.Fit(marks, camera.Known{Width: w, Height: h}); err != nil {
 			return nil, view{}, false
 		}
 		most := max(asideSigma*fit.Sigma, asidePx)
+		v := viewOf(&fit, w, h)
 		kept := all[:0:0]
-		for k, c := range all {
-			if fit.Off[k] < most {
+		for _, c := range all {
+			if px, ok := v.px(r2.Vec{X: float64(c.I), Y: float64(c.J)}); ok && r2.Norm(r2.Sub(px, c.Px)) < most {
 				kept = append(kept, c)
 			}
 		}

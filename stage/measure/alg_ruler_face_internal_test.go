@@ -54,8 +54,10 @@ func TestFaceOf(t *testing.T) {
 				got, want float64
 				off       float64
 			}{
-				{"begins", f.lo.X - 100, x0, 2.5}, {"ends", f.hi.X - 100, tt.past, 2.5},
-				{"lower edge", f.lo.Y, y0, 1}, {"upper edge", f.hi.Y, y1, 1},
+				{"begins", f.lo.X - 100, x0, 2.5},
+				{"ends", f.hi.X - 100, tt.past, 2.5},
+				{"lower edge", f.lo.Y, y0, 1},
+				{"upper edge", f.hi.Y, y1, 1},
 			} {
 				if math.Abs(c.got-c.want) > c.off {
 					t.Errorf("%s at %.1f mm, want %.1f", c.name, c.got, c.want)
