@@ -94,6 +94,9 @@ func configOf(data []byte) (image.Config, string, error) {
 }
 
 func imageOf(data []byte) (image.Image, error) {
+	if l, ok := readLaidOut(data); ok {
+		return l, nil
+	}
 	if isTIFF(data) {
 		return tiff.Decode(bytes.NewReader(data))
 	}

@@ -7,11 +7,13 @@ import (
 	"hash/crc32"
 	"image"
 	"image/color"
+	"image/draw"
 	"image/png"
 	"slices"
 	"testing"
 
 	"golang.org/x/image/tiff"
+	"pgregory.net/rapid"
 )
 
 // A picture means the same pixels in every kind of file and depth.
@@ -83,4 +85,49 @@ func TestDecodeMostPixels(t *testing.T) {
 			t.Errorf("a header of %d × %d alone: %v, want %v", tt.w, tt.h, err, tt.want)
 		}
 	}
+}
+
+// A file with its pixels unpacked is looked at where it lies as a decoder reads it;
+// damaged ones are refused, never read past their end.
+func TestLaidOut(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w, h := rapid.IntRange(1, 40).Draw(t, "w"), rapid.IntRange(1, 40).Draw(t, "h")
+		r := image.Rect(0, 0, w, h)
+		img := rapid.SampledFrom([]draw.Image{
+			image.NewNRGBA(r), image.NewRGBA(r), image.NewNRGBA64(r), image.NewRGBA64(r), image.NewGray(r), image.NewGray16(r),
+		}).Draw(t, "kind")
+		for y := range h {
+			for x := range w {
+				img.Set(x, y, color.NRGBA64{uint16(x * 1601), uint16(y * 1499), uint16(x * y * 37), uint16(0xffff - 300*x)})
+			}
+		}
+		var b bytes.Buffer
+		if err := tiff.Encode(&b, img, nil); err != nil {
+			t.Fatal(err)
+		}
+		want, err := tiff.Decode(bytes.NewReader(b.Bytes()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, ok := readLaidOut(b.Bytes())
+		if !ok {
+			t.Fatalf("a plain file of %T is not taken", img)
+		}
+		for y := range h {
+			for x := range w {
+				r, g, bl, _ := want.At(x, y).RGBA()
+				c := l.RGBA64At(x, y)
+				if c.R>>8 != uint16(r>>8) || c.G>>8 != uint16(g>>8) || c.B>>8 != uint16(bl>>8) {
+					t.Fatalf("%T at %d, %d: %v, the decoder %v", img, x, y, c, want.At(x, y))
+				}
+			}
+		}
+		torn := bytes.Clone(b.Bytes())
+		torn[rapid.IntRange(0, len(torn)-1).Draw(t, "where")] ^= byte(rapid.IntRange(1, 255).Draw(t, "bits"))
+		torn = torn[:rapid.IntRange(0, len(torn)).Draw(t, "length")]
+		if l, ok := readLaidOut(torn); ok {
+			l.RGBA64At(l.w-1, l.h-1)
+			l.RGBA64At(0, 0)
+		}
+	})
 }
