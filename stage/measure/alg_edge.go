@@ -16,40 +16,38 @@ type edgePoint struct {
 	good  bool    // a step was found here
 }
 
-// Reach of the search along the normal and of the fit round the step, pixels.
+// Reach of the search for the edge's path, in reduced pixels, and of the measuring of a
+// step and of the fit round it, in pixels.
 const (
-	firstReach  = 7.0
-	secondReach = 4.0
-	fitReach    = 3.5
-	edgeStep    = 0.5
+	pathReach = 3.0
+	stepReach = 4.0
+	fitReach  = 3.5
+	edgeStep  = 0.5
 )
 
 // refineEdge moves the points of an outline to where the light passes half way
 // between the inside and the outside colour, in linear light, along the normal.
-// Two rounds: the first finds the step, the second measures it with better
-// normals.
 //
 // The model of a step is a blurred edge between a level outside and a ramp
 // inside, s(t) = b + (a + c·(t-t0))·Φ(-(t-t0)/w), with Φ the normal distribution
 // and w the picture's own blur, found over all points. The ramp stands for the
 // limb of a rounded surface: without it the edge lies a tenth of a pixel or more
 // inside.
-func refineEdge(ctx context.Context, p *picture, b *background, outline []r2.Vec) ([]edgePoint, error) {
+func (m ground) refineEdge(ctx context.Context, outline []r2.Vec) ([]edgePoint, error) {
 	if area(outline) < 0 { // walk with the inside on one known hand
 		outline = slices.Clone(outline)
 		slices.Reverse(outline)
 	}
-	rough, err := findSteps(ctx, p, b, outline, 6, firstReach, 1.0)
+	pts, err := m.path(ctx, outline, pathReach*float64(m.reduced.n))
 	if err != nil {
 		return nil, err
 	}
-	pts := bridge(rough, 9)
-	pts = resample(pts, 1)
+	pts = resample(smooth(pts), 1)
 	if pts == nil {
 		return nil, nil
 	}
-	blur := commonBlur(p, b, pts)
-	fine, err := findSteps(ctx, p, b, pts, 5, secondReach, blur)
+	blur := m.commonBlur(pts)
+	fine, err := m.findSteps(ctx, pts, 5, stepReach, blur)
 	if err != nil {
 		return nil, err
 	}
@@ -57,16 +55,29 @@ func refineEdge(ctx context.Context, p *picture, b *background, outline []r2.Vec
 	return fine, nil
 }
 
+// smooth is the mean of each point with its two neighbours on either side, which takes
+// the steps of the search out of a path.
+func smooth(pts []r2.Vec) []r2.Vec {
+	n := len(pts)
+	out := make([]r2.Vec, n)
+	for i := range pts {
+		for d := -2; d <= 2; d++ {
+			out[i] = r2.Add(out[i], r2.Scale(0.2, pts[(i+d+n)%n]))
+		}
+	}
+	return out
+}
+
 // outwards is the normal that points away from the object for an outline walked
 // with area above nought (y down): the direction turned by a quarter.
 func outwards(dir r2.Vec) r2.Vec { return r2.Vec{X: dir.Y, Y: -dir.X} }
 
-func findSteps(ctx context.Context, p *picture, b *background, pts []r2.Vec, half int, reach, blur float64) ([]edgePoint, error) {
+func (m ground) findSteps(ctx context.Context, pts []r2.Vec, half int, reach, blur float64) ([]edgePoint, error) {
 	out := make([]edgePoint, len(pts))
 	err := rows(ctx, len(pts), func(i int) {
 		at, dir := tangent(pts, i, half)
 		e := edgePoint{at: at, out: outwards(dir)}
-		s := readStep(p, b, at, e.out, reach)
+		s := m.readStep(at, e.out, reach)
 		if t, sigma, _, ok := s.fit(blur); ok {
 			e.at, e.sigma, e.good = r2.Add(at, r2.Scale(t, e.out)), sigma, true
 		}
@@ -79,6 +90,7 @@ func findSteps(ctx context.Context, p *picture, b *background, pts []r2.Vec, hal
 type step struct {
 	reach float64
 	v     []float64 // at -reach, -reach + edgeStep, …
+	skip  []bool    // a printed line lies there
 	clear bool
 	lined bool // a printed line lies close outside
 }
@@ -87,28 +99,40 @@ type step struct {
 // counts as an edge: about five grey steps of an 8-bit file.
 const leastContrast = 0.03
 
-func readStep(p *picture, b *background, at, out r2.Vec, reach float64) step {
+func (m ground) readStep(at, out r2.Vec, reach float64) step {
 	// Read a little beyond the reach for the side colours.
 	const beyond = 2.0
 	n := int(2*(reach+beyond)/edgeStep) + 1
-	line := make([]colour, n)
+	line, lined := make([]colour, n), make([]bool, n)
 	for k := range line {
 		t := -reach - beyond + edgeStep*float64(k)
 		for _, side := range [3]float64{-1, 0, 1} {
-			c := p.at(at.X+t*out.X-side*out.Y, at.Y+t*out.Y+side*out.X)
+			c := m.photo.at(at.X+t*out.X-side*out.Y, at.Y+t*out.Y+side*out.X)
 			for j := range c {
 				line[k][j] += c[j] / 3
 			}
 		}
+		lined[k] = t > 0 && m.onLine(r2.Add(at, r2.Scale(t, out)))
 	}
-	m := int(beyond/edgeStep) + 3
-	inner, outer := middle(line[:m]), middle(line[n-m:])
-	s := step{reach: reach}
-	// Outside may lie a printed line, whose colour can be near the object's own.
-	// What is lighter than the bare mat, seen from the object, is measured from
-	// the mat instead.
-	if bare := b.bare(at.X, at.Y); inner.minus(bare).dot(outer.minus(bare)) > 0.1*inner.minus(bare).dot(inner.minus(bare)) {
-		outer, s.lined = bare, true
+	side := int(beyond/edgeStep) + 3
+	inner := middle(line[:side])
+	s := step{reach: reach, lined: slices.Contains(lined[n/2:n/2+int(linedNear/edgeStep)], true)}
+	var mat, ink []colour
+	for k := n - 1; k > n/2; k-- {
+		if !lined[k] && k > n/2+side && len(mat) < side {
+			mat = append(mat, line[k])
+		}
+		if lined[k] && k < n/2+int(fitReach/edgeStep) {
+			ink = append(ink, line[k])
+		}
+	}
+	outer := m.bare.bare(at.X, at.Y)
+	switch {
+	case len(ink) > side: // along the edge runs a line: it is what lies outside
+		outer = middle(ink)
+		clear(lined)
+	case len(mat) > 2:
+		outer = middle(mat)
 	}
 	d := inner.minus(outer)
 	contrast := 0.0
@@ -119,15 +143,33 @@ func readStep(p *picture, b *background, at, out r2.Vec, reach float64) step {
 		return s
 	}
 	s.clear = true
-	s.v = make([]float64, 0, n)
 	dd := d.dot(d)
 	for k := range line {
 		if k*2 >= int(2*beyond/edgeStep) && k < n-int(beyond/edgeStep) {
 			s.v = append(s.v, line[k].minus(outer).dot(d)/dd)
+			s.skip = append(s.skip, lined[k])
 		}
 	}
 	return s
 }
+
+// onLine reports whether a printed line of the grid, its blur included, lies at a place
+// of the mat.
+func (m ground) onLine(px r2.Vec) bool {
+	at, ok := m.cam.OnPlane(px, 0)
+	if !ok || !m.looks.printed {
+		return false
+	}
+	dx := math.Abs(at.X - math.Round(at.X/m.pitch[0])*m.pitch[0])
+	dy := math.Abs(at.Y - math.Round(at.Y/m.pitch[1])*m.pitch[1])
+	return min(dx, dy) < lineHalf+lineBlur/m.perMM()
+}
+
+// lineBlur is how far, pixels, the picture's blur carries a printed line's light.
+const lineBlur = 1.5
+
+// perMM is how many pixels a millimetre of the mat takes.
+func (m ground) perMM() float64 { return m.cam.F / m.cam.Height() }
 
 // middle is the median of each channel: one printed line among the samples does
 // not move it.
@@ -162,7 +204,7 @@ func (s step) fit(blur float64) (t, sigma, left float64, ok bool) {
 		rms, info = 0, 0
 		for k, v := range s.v {
 			x := -s.reach + edgeStep*float64(k) - t
-			if math.Abs(x) > fitReach {
+			if math.Abs(x) > fitReach || s.skip[k] && x > 0 {
 				continue
 			}
 			z := x / blur
@@ -234,6 +276,10 @@ const halfSigma = 0.4
 // outside: where the two all but touch, no dark gap shows where one ends.
 const linedSigma = 0.5
 
+// linedNear is how close outside, pixels, a printed line takes part in what is seen of
+// the edge.
+const linedNear = 2.5
+
 // crossing is the place where the step passes one half, the nearest to the
 // middle where there are several.
 func (s step) crossing() (t float64, ok bool) {
@@ -283,15 +329,15 @@ func solve4(n [4][5]float64) (x [4]float64, ok bool) {
 // at the steps, by the median over them, between the tried ones by a parabola. The
 // ramp inside makes the place of an edge hang on it: a tenth of a pixel of blur is
 // a tenth of a pixel of place, nearly.
-func commonBlur(p *picture, b *background, pts []r2.Vec) float64 {
+func (m ground) commonBlur(pts []r2.Vec) float64 {
 	var steps []step
 	for i := 0; i < len(pts); i += 5 {
 		at, dir := tangent(pts, i, 5)
-		if s := readStep(p, b, at, outwards(dir), secondReach); s.clear && !s.lined {
+		if s := m.readStep(at, outwards(dir), stepReach); s.clear && !s.lined {
 			steps = append(steps, s)
 		}
 	}
-	const from, by, n = 0.6, 0.1, 20
+	const from, by, n = 0.4, 0.1, 22
 	var left [n]float64
 	best := 0
 	for k := range left {
@@ -301,33 +347,24 @@ func commonBlur(p *picture, b *background, pts []r2.Vec) float64 {
 				all = append(all, rms)
 			}
 		}
-		if len(all) < 10 {
-			return 1
+		// A blur that fits few of the steps is not the picture's.
+		left[k] = math.Inf(1)
+		if len(all) >= 10 && 2*len(all) > len(steps) {
+			left[k] = median(all)
 		}
-		left[k] = median(all)
 		if left[k] < left[best] {
 			best = k
 		}
 	}
+	if math.IsInf(left[best], 1) {
+		return 1
+	}
 	w := from + by*float64(best)
-	if best > 0 && best < n-1 {
+	if best > 0 && best < n-1 && !math.IsInf(left[best-1]+left[best+1], 1) {
 		l, m, h := left[best-1], left[best], left[best+1]
 		w += by * 0.5 * (l - h) / (l - 2*m + h)
 	}
 	return w
-}
-
-// bridge drops points that were not found or stand off from their neighbours
-// and joins the rest in order.
-func bridge(edge []edgePoint, half int) []r2.Vec {
-	rejectStrays(edge, half)
-	var out []r2.Vec
-	for _, e := range edge {
-		if e.good {
-			out = append(out, e.at)
-		}
-	}
-	return out
 }
 
 // strayLimit is how far, in pixels, a point may stand off from the curve of its

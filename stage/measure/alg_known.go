@@ -46,10 +46,7 @@ func (out Result) byLength(ctx context.Context, p *picture, in Input, list findi
 		return out, nil, err
 	}
 	m.brushes = in.Brushes
-	objects, err := m.objects(ctx)
-	if err != nil {
-		return out, nil, err
-	}
+	objects := m.objects()
 	sil, ok := silhouette{}, false
 	if objects = m.wanted(objects); len(objects) > 0 {
 		if sil, ok, err = m.silhouetteOf(ctx, objects[0]); err != nil {

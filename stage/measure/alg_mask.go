@@ -2,7 +2,6 @@ package measure
 
 import (
 	"cmp"
-	"context"
 	"math"
 	"slices"
 )
@@ -29,28 +28,23 @@ const (
 	coloured
 )
 
-func classify(ctx context.Context, b *background, region []bool, otherColour float64) ([]kind, error) {
-	out := make([]kind, len(region))
-	err := rows(ctx, b.r.h, func(y int) {
-		for x := range b.r.w {
-			i := y*b.r.w + x
-			if !region[i] {
-				continue
-			}
-			q := b.ratio(x, y)
-			light := (q[0] + q[1] + q[2]) / 3
-			tint := math.Hypot(q[0]-q[1], q[2]-q[1])
-			switch {
-			case tint > otherColour:
-				out[i] = coloured
-			case light > muchLighter:
-				out[i] = lighter
-			case light < muchDarker:
-				out[i] = darker
-			}
+func (m ground) classify(otherColour float64) []kind {
+	out := make([]kind, len(m.region))
+	for i, in := range m.region {
+		if !in {
+			continue
 		}
-	})
-	return out, err
+		q := m.looks.ratio[i]
+		switch light := lightOf(q); {
+		case tintOf(q) > otherColour:
+			out[i] = coloured
+		case light > muchLighter:
+			out[i] = lighter
+		case light < muchDarker:
+			out[i] = darker
+		}
+	}
+	return out
 }
 
 // grid is a mask of w × h.
@@ -61,29 +55,42 @@ type grid struct {
 
 func (g grid) clone() grid { return grid{g.w, g.h, slices.Clone(g.on)} }
 
-// grow sets the neighbours of what is set, n times, by turns four and eight of
-// them, which makes octagons. With off it clears instead.
+// grow sets what lies within n pixels of what is set; with value false it clears what
+// lies within n of what is not. Lengths are those of the chamfer 3-4, which makes
+// octagons (Borgefors, Computer Vision, Graphics and Image Processing 34 (1986)
+// 344-371).
 func (g grid) grow(n int, value bool) grid {
-	for k := range n {
-		next := g.clone()
-		for y := 1; y < g.h-1; y++ {
-			for x := 1; x < g.w-1; x++ {
-				i := y*g.w + x
-				if g.on[i] == value {
-					continue
-				}
-				hit := g.on[i-1] == value || g.on[i+1] == value || g.on[i-g.w] == value || g.on[i+g.w] == value
-				if k%2 == 1 {
-					hit = hit || g.on[i-g.w-1] == value || g.on[i-g.w+1] == value || g.on[i+g.w-1] == value || g.on[i+g.w+1] == value
-				}
-				if hit {
-					next.on[i] = value
-				}
-			}
+	const straight, slanting = 3, 4
+	far := make([]int32, len(g.on))
+	for i, on := range g.on {
+		if on != value {
+			far[i] = math.MaxInt32 / 2
 		}
-		g = next
 	}
-	return g
+	near := func(i, j int, step int32) { far[i] = min(far[i], far[j]+step) }
+	for y := 1; y < g.h-1; y++ {
+		for i := y*g.w + 1; i < (y+1)*g.w-1; i++ {
+			near(i, i-1, straight)
+			near(i, i-g.w, straight)
+			near(i, i-g.w-1, slanting)
+			near(i, i-g.w+1, slanting)
+		}
+	}
+	for y := g.h - 2; y > 0; y-- {
+		for i := (y+1)*g.w - 2; i > y*g.w; i-- {
+			near(i, i+1, straight)
+			near(i, i+g.w, straight)
+			near(i, i+g.w+1, slanting)
+			near(i, i+g.w-1, slanting)
+		}
+	}
+	out := g.clone()
+	for i, d := range far {
+		if d <= straight*int32(n) {
+			out.on[i] = value
+		}
+	}
+	return out
 }
 
 // blob is a connected patch of a mask.
@@ -318,14 +325,13 @@ const leastObject = 100
 // exceed. Above it lies the object but, in most pictures, not the printed lines,
 // which are blends of ink and mat: taken as the limit, it keeps lines that end
 // at the object from leaving stubs on it.
-func ownColour(b *background, object grid, depth int) float64 {
-	core := object.grow(depth, false)
-	deep := core.grow(2*depth, false)
+func (m ground) ownColour(object grid) float64 {
+	core := object.grow(m.thin, false)
+	deep := core.grow(2*m.thin, false)
 	var tints []float64
 	for i, on := range core.on {
 		if on && !deep.on[i] {
-			q := b.ratio(i%b.r.w, i/b.r.w)
-			tints = append(tints, math.Hypot(q[0]-q[1], q[2]-q[1]))
+			tints = append(tints, tintOf(m.looks.ratio[i]))
 		}
 	}
 	if len(tints) == 0 {

@@ -298,11 +298,8 @@ func sideOf(p *picture, edge []edgePoint) string {
 // overEdge is the largest thing that lies over the edge of what is looked at, of
 // another colour than the mat and not a ruler; no pixels where there is none worth a
 // word.
-func (m ground) overEdge(ctx context.Context) (blob, error) {
-	kinds, err := classify(ctx, m.bare, m.region, otherColour)
-	if err != nil {
-		return blob{}, err
-	}
+func (m ground) overEdge() blob {
+	kinds := m.classify(otherColour)
 	g := grid{m.reduced.w, m.reduced.h, make([]bool, len(kinds))}
 	for i, k := range kinds {
 		g.on[i] = k != bare
@@ -319,18 +316,15 @@ func (m ground) overEdge(ctx context.Context) (blob, error) {
 		}
 	}
 	if float64(len(best.pixels)) < leastObject*m.scale*m.scale {
-		return blob{}, nil
+		return blob{}
 	}
-	return best, nil
+	return best
 }
 
 // lostBecause says why no object was told from the mat: something lies over the edge
 // of what is looked at, or the shot is at fault.
 func (m ground) lostBecause(ctx context.Context, in Input, list *finding.List) error {
-	b, err := m.overEdge(ctx)
-	if err != nil {
-		return err
-	}
+	b := m.overEdge()
 	list.Add(finding.New("silhouette-lost", in.PhotoAt, nil))
 	if len(b.pixels) > 0 {
 		m.sayOver(b, in, list)
@@ -341,9 +335,9 @@ func (m ground) lostBecause(ctx context.Context, in Input, list *finding.List) e
 // checkOver says of a silhouette that is not a turned body's whether it is that of
 // something which lies over the edge.
 func (m ground) checkOver(ctx context.Context, edge []edgePoint, in Input, list *finding.List) error {
-	b, err := m.overEdge(ctx)
-	if err != nil || len(b.pixels) == 0 {
-		return err
+	b := m.overEdge()
+	if len(b.pixels) == 0 {
+		return nil
 	}
 	line := make([]r2.Vec, len(edge))
 	for i, e := range edge {

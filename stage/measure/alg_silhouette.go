@@ -16,7 +16,12 @@ type silhouette struct {
 	edge  []edgePoint
 	a, b  r2.Vec  // image points near the two ends, a to the left
 	width float64 // rough width across the axis, mm
+	even  bool    // alike on both sides of it, but for what a fin or a handle is
 }
+
+// mostOdd is the most that may stand out of a turned body on one side, as a share of
+// all: a handle is a tenth, the angle of an L a quarter.
+const mostOdd = 0.18
 
 // ground is what of the picture is looked at, and what bare mat looks like there.
 type ground struct {
@@ -25,6 +30,7 @@ type ground struct {
 	reduced *reduced
 	region  []bool
 	bare    *background
+	looks   *look
 	pitch   [2]float64    // of the grid in X and Y, mm
 	scale   float64       // reduced pixels a millimetre
 	ticks   []camera.Tick // of a ruler that was found
@@ -43,37 +49,35 @@ func findGround(ctx context.Context, p *picture, cam *camera.Camera, region []r2
 	m := ground{photo: p, cam: cam, reduced: r, region: in, bare: findBackground(r, in), pitch: pitch}
 	m.scale = cam.F / cam.Height() / float64(r.n)
 	m.thin = max(1, int(math.Ceil(thinLine*m.scale)))
+	m.looks, err = m.look(ctx)
+	if err != nil {
+		return ground{}, err
+	}
+	m.readGrid(m.looks)
+	m.looks.calm = m.calm(m.looks)
 	return m, nil
 }
 
 // objects are the masks of what lies on the mat, the largest first. A ruler that was
 // found is none.
-func (m *ground) objects(ctx context.Context) ([]grid, error) {
+func (m *ground) objects() []grid {
 	m.faces = m.rulers()
-	all, err := m.coloured(ctx, otherColour)
-	if err != nil {
-		return nil, err
-	}
+	all := m.coloured(otherColour)
 	if len(all) > 0 {
-		if own := ownColour(m.bare, all[0], m.thin); own > otherColour {
-			again, err := m.coloured(ctx, own)
-			if err != nil || len(again) == 0 {
-				return nil, err
-			}
+		if own := m.ownColour(all[0]); own > otherColour {
 			// The first one's colour says nothing of the others.
-			all[0] = again[0]
+			if again := m.coloured(own); len(again) > 0 {
+				all[0] = again[0]
+			}
 		}
 	}
-	return m.withHiding(all), nil
+	return m.withHiding(all)
 }
 
 // coloured are the masks of what has another colour than the mat.
-func (m *ground) coloured(ctx context.Context, otherColour float64) ([]grid, error) {
+func (m *ground) coloured(otherColour float64) []grid {
 	r := m.reduced
-	kinds, err := classify(ctx, m.bare, m.region, otherColour)
-	if err != nil {
-		return nil, err
-	}
+	kinds := m.classify(otherColour)
 	for _, face := range m.faces {
 		for i, on := range face {
 			if on {
@@ -85,7 +89,7 @@ func (m *ground) coloured(ctx context.Context, otherColour float64) ([]grid, err
 	for _, g := range rulers {
 		m.faces = append(m.faces, g.grow(m.thin+1, true).on)
 	}
-	return objects, nil
+	return objects
 }
 
 // toldByColour is the share of what hides the grid that must have another colour
@@ -121,7 +125,7 @@ func (m ground) edgeOf(ctx context.Context, g grid) ([]edgePoint, bool, error) {
 	if outline == nil {
 		return nil, false, nil
 	}
-	edge, err := refineEdge(ctx, m.photo, m.bare, outline)
+	edge, err := m.refineEdge(ctx, outline)
 	if err != nil {
 		return nil, false, err
 	}
@@ -136,36 +140,28 @@ func (m ground) edgeOf(ctx context.Context, g grid) ([]edgePoint, bool, error) {
 
 // silhouetteOf is the edge of an object and a first guess of its axis.
 func (m ground) silhouetteOf(ctx context.Context, g grid) (silhouette, bool, error) {
-	g, err := m.cut(ctx, trimLines(m.reduced, g, m.cam, m.pitch))
-	if err != nil {
+	cut, ok, err := m.cut(ctx, g)
+	if !ok || err != nil {
 		return silhouette{}, false, err
 	}
-	g = m.brushed(g)
+	g = m.brushed(cut.mask)
 	edge, ok, err := m.edgeOf(ctx, g)
 	if !ok || err != nil {
 		return silhouette{}, false, err
 	}
-	s := silhouette{edge: edge}
-	var sh shape
+	s := silhouette{edge: edge, width: m.shape(g).short / m.scale, even: cut.odd < mostOdd}
+	s.a, s.b = cut.plane.ends()
+	return s, true, nil
+}
+
+func (m ground) shape(g grid) shape {
 	var pixels []int
 	for i, on := range g.on {
 		if on {
 			pixels = append(pixels, i)
 		}
 	}
-	sh = shapeOf(blob{pixels: pixels}, g.w)
-	if sh.ruler(m.scale) {
-		return silhouette{}, false, nil
-	}
-	sin, cos := math.Sincos(sh.angle)
-	if cos < 0 {
-		sin, cos = -sin, -cos
-	}
-	half := 0.45 * sh.long
-	s.a = m.reduced.full(sh.cx-half*cos, sh.cy-half*sin)
-	s.b = m.reduced.full(sh.cx+half*cos, sh.cy+half*sin)
-	s.width = sh.short / m.scale
-	return s, true, nil
+	return shapeOf(blob{pixels: pixels}, g.w)
 }
 
 // thinLine is how wide, mm, half a printed line or scratch is at most, its blur

@@ -11,7 +11,8 @@ import (
 
 // A printed line that shows, in the light or in shadow, says that there is nothing
 // on the mat there: nothing else stands out from what lies beside it by the same
-// factor along the same line. It is looked at in pieces.
+// factor along the same line. One that does not show where it should says that
+// something lies over it. It is looked at in pieces.
 const (
 	pieceMM     = 1.0
 	besideMM    = 1.0  // where the mat beside it is looked at
@@ -20,7 +21,17 @@ const (
 	leastInk    = 0.04 // contrast of a line that can be told from the mat's grain
 	leastShows  = 0.5  // of the line's common contrast
 	mostShows   = 2.0
+	hiddenShows = 0.3 // of it, under which a piece does not show
 	mostOneSide = 0.5 // of the contrast: how much its two sides may differ
+)
+
+// says is what the grid says of a pixel.
+type says uint8
+
+const (
+	saysMat    says = 1 << iota // beside a piece of a line that shows
+	saysBare                    // and clear of the line itself
+	saysHidden                  // where a line should show and does not
 )
 
 // contrast is how much a piece of a line stands out from the mat beside it, as a
@@ -65,71 +76,115 @@ func (r *reduced) lightAt(px r2.Vec) float64 {
 // dash is a millimetre of a line of the grid: of those of one X or of one Y.
 type dash struct{ axis, line, k int }
 
-// showing measures pieces as they are asked for.
-type showing struct {
-	m        ground
-	contrast map[dash]float64
-}
+// compare puts dashes in order.
+func (q dash) next(by int) dash { return dash{q.axis, q.line, q.k + by} }
 
-func (s showing) of(q dash) float64 {
-	c, done := s.contrast[q]
-	if !done {
-		mid, across := s.m.middleOf(q), r2.Vec{X: 1}
-		if q.axis == 1 {
-			across = r2.Vec{Y: 1}
+// near are the dashes, of lines of one X and of one Y, within sureMM of a place; axis
+// is -1 where there is none. off is how far the nearest line is, mm.
+func (m ground) near(at r2.Vec) (pair [2]dash, off float64) {
+	v := [2]float64{at.X, at.Y}
+	off = math.Inf(1)
+	for axis := range 2 {
+		pair[axis].axis = -1
+		line := math.Round(v[axis] / m.pitch[axis])
+		d := math.Abs(v[axis] - line*m.pitch[axis])
+		off = min(off, d)
+		if d < sureMM {
+			pair[axis] = dash{axis, int(line), int(math.Floor(v[1-axis] / pieceMM))}
 		}
-		c = s.m.contrast(r2.Vec{X: mid.X, Y: mid.Y}, across)
-		s.contrast[q] = c
 	}
-	return c
+	return pair, off
 }
 
-// sureMat is which pixels of a patch show the mat for certain: those beside a piece
-// of a printed line that shows, and its neighbours with it.
-//
-// Beside are those of them that are clear of the line itself: bare mat, in the
-// light or in whatever shadow lies there.
-func (m ground) sureMat(p patch) (sure, beside []bool) {
-	pieces, clear := make([][2]dash, p.w*p.h), make([]bool, p.w*p.h)
-	s := showing{m, map[dash]float64{}}
-	for i := range pieces {
-		pieces[i][0].axis, pieces[i][1].axis, clear[i] = -1, -1, true
-		at, ok := m.cam.OnPlane(m.reduced.full(float64(p.x0+i%p.w), float64(p.y0+i/p.w)), 0)
+// readGrid fills in what the grid says of every pixel within the region.
+func (m ground) readGrid(l *look) {
+	l.says = make([]says, len(l.box))
+	if min(m.pitch[0], m.pitch[1]) <= 0 { // no mat, but a table
+		return
+	}
+	shows := m.dashes(l)
+	all := slices.Sorted(maps.Values(shows))
+	if len(all) == 0 || math.Abs(all[len(all)/2]) < leastInk {
+		return
+	}
+	l.printed = true
+	common := all[len(all)/2]
+	share := func(q dash) float64 { return shows[q] / common }
+	threefold := func(q dash, is func(share float64) bool) bool {
+		return is(share(q)) && is(share(q.next(-1))) && is(share(q.next(1)))
+	}
+	mat, hidden := map[dash]bool{}, map[dash]bool{}
+	for q := range shows {
+		mat[q] = threefold(q, func(s float64) bool { return s > leastShows && s < mostShows })
+		hidden[q] = threefold(q, func(s float64) bool { return math.Abs(s) < hiddenShows })
+	}
+	for i := range l.says {
+		at, ok := l.at(i)
 		if !ok {
 			continue
 		}
-		v := [2]float64{at.X, at.Y}
-		for axis := range 2 {
-			line := math.Round(v[axis] / m.pitch[axis])
-			off := math.Abs(v[axis] - line*m.pitch[axis])
-			clear[i] = clear[i] && off > clearMM
-			if off < sureMM {
-				q := dash{axis, int(line), int(math.Floor(v[1-axis] / pieceMM))}
-				pieces[i][axis] = q
-				s.of(q)
+		if !m.region[i] {
+			continue
+		}
+		pair, off := m.near(at)
+		for _, q := range pair {
+			if q.axis < 0 {
+				continue
+			}
+			if mat[q] {
+				l.says[i] |= saysMat
+			}
+			if hidden[q] {
+				l.says[i] |= saysHidden
+			}
+		}
+		if l.says[i]&saysMat != 0 {
+			l.says[i] &^= saysHidden
+			if off > clearMM {
+				l.says[i] |= saysBare
 			}
 		}
 	}
-	all := slices.Sorted(maps.Values(s.contrast))
-	sure, beside = make([]bool, len(pieces)), make([]bool, len(pieces))
-	if len(all) == 0 {
-		return sure, beside
+}
+
+// dashes is the contrast of every dash within the region.
+func (m ground) dashes(l *look) map[dash]float64 {
+	r := m.reduced
+	lo, hi := r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}
+	for i, in := range m.region {
+		if at, ok := l.at(i); in && ok {
+			lo = r2.Vec{X: min(lo.X, at.X), Y: min(lo.Y, at.Y)}
+			hi = r2.Vec{X: max(hi.X, at.X), Y: max(hi.Y, at.Y)}
+		}
 	}
-	common := all[len(all)/2]
-	if math.Abs(common) < leastInk {
-		return sure, beside
+	out := map[dash]float64{}
+	from, to := [2]float64{lo.X, lo.Y}, [2]float64{hi.X, hi.Y}
+	for axis := range 2 {
+		across := r2.Vec{X: 1}
+		if axis == 1 {
+			across = r2.Vec{Y: 1}
+		}
+		for line := math.Ceil(from[axis] / m.pitch[axis]); line*m.pitch[axis] <= to[axis]; line++ {
+			for k := math.Floor(from[1-axis] / pieceMM); k*pieceMM <= to[1-axis]; k++ {
+				q := dash{axis, int(line), int(k)}
+				mid := m.middleOf(q)
+				px, ok := m.cam.Project(mid)
+				x, y := r.from(px)
+				if !ok || x < 0 || y < 0 || x >= r.w || y >= r.h || !m.region[y*r.w+x] {
+					continue
+				}
+				out[q] = m.contrast(r2.Vec{X: mid.X, Y: mid.Y}, across)
+			}
+		}
 	}
-	shows := func(q dash) bool {
-		share := s.of(q) / common
-		return share > leastShows && share < mostShows
+	return out
+}
+
+// middleOf is the middle of a dash on the mat.
+func (m ground) middleOf(q dash) r3.Vec {
+	line, mid := float64(q.line)*m.pitch[q.axis], (float64(q.k)+0.5)*pieceMM
+	if q.axis == 1 {
+		line, mid = mid, line
 	}
-	mat := map[dash]bool{}
-	for q := range maps.Clone(s.contrast) {
-		mat[q] = shows(q) && shows(dash{q.axis, q.line, q.k - 1}) && shows(dash{q.axis, q.line, q.k + 1})
-	}
-	for i, pair := range pieces {
-		sure[i] = pair[0].axis >= 0 && mat[pair[0]] || pair[1].axis >= 0 && mat[pair[1]]
-		beside[i] = sure[i] && clear[i]
-	}
-	return sure, beside
+	return r3.Vec{X: line, Y: mid}
 }

@@ -14,14 +14,16 @@
 //   - decode: upright, 8-bit; light is made linear wherever it is averaged
 //   - alg_grid: the mat's grid and a ruler, by package craft/matgrid
 //   - the camera, by package craft/camera, from crossings, ticks and the EXIF focal length
-//   - alg_background, alg_mask, alg_lines: the bare mat's colour over the picture,
-//     what is not mat, the printed lines taken away
-//   - alg_visible, alg_hiding: where printed lines show, in light or shadow, there is
-//     mat; where they should and do not, something lies
-//   - alg_ruler, alg_ruler_face, alg_cut: the ruler told from the object; object and mat parted by
-//     light, tint and grain along the shortest border
-//   - alg_contour, alg_edge: the outline, moved along its normals to where a
-//     blurred step between two side colours fits best
+//   - alg_background, alg_mask: the bare mat's colour over the picture, what is not mat
+//   - alg_look, alg_visible, alg_calm: what each pixel looks like against the mat; where
+//     printed lines show there is mat, where they should and do not, something lies;
+//     the lines taken out of what is seen
+//   - alg_ruler, alg_ruler_face, alg_odds: the ruler told from the object; what each look says
+//   - alg_cut: object and mat parted, by turns with what the looks say. alg_fan,
+//     alg_costs, alg_turned, alg_midplane: as what is alike on both sides of an axis;
+//     alg_standing, alg_part: what stands out of that
+//   - alg_contour, alg_path, alg_edge: the outline, moved along its normals to the
+//     steepest change, and to where a blurred step between two side colours fits best
 //   - alg_revolution: an edge point and its tangent give station and radius of a
 //     body of revolution in closed form, parallax and all
 //   - alg_pose: the axis' plane from the symmetry of the two sides

@@ -59,10 +59,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		return out, nil, err
 	}
 	m.brushes, m.ticks = in.Brushes, printed.ticks
-	objects, err := m.objects(ctx)
-	if err != nil {
-		return out, nil, err
-	}
+	objects := m.objects()
 	if in.Flat {
 		if out.Outlines, err = m.outlines(ctx, objects, in.Thick); err != nil {
 			return out, nil, err
@@ -96,7 +93,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
 	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
-	if !ok || !sol.turned() {
+	if !ok || !sil.even || !sol.turned() {
 		code := finding.Code("silhouette-not-turned")
 		if len(out.Outlines) > 0 {
 			code = "only-flat"
