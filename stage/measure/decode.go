@@ -45,13 +45,13 @@ var (
 	errTooSmall   = errors.New("too few pixels")
 )
 
-// decode reads a JPEG, PNG, TIFF or WebP photograph and turns it upright.
+// decode reads a JPEG, PNG, TIFF or WebP photograph, where it was built for it a HEIC
+// one too, and turns it upright.
 func decode(ctx context.Context, data []byte) (*picture, error) {
-	if isHEIC(data) {
-		return nil, errHEIC
-	}
 	conf, format, err := configOf(data)
 	switch {
+	case err != nil && isHEIC(data):
+		return nil, errHEIC
 	case err != nil || conf.Width < 1 || conf.Height < 1:
 		return nil, errUnreadable
 	case conf.Width > maxPixels/conf.Height:
@@ -60,11 +60,17 @@ func decode(ctx context.Context, data []byte) (*picture, error) {
 		return nil, errTooSmall
 	}
 	img, err := imageOf(data)
-	if err != nil {
+	switch {
+	case err != nil && isHEIC(data):
+		return nil, errHEIC
+	case err != nil:
 		return nil, errUnreadable
 	}
 	giveBack(conf.Width, conf.Height) // what the decoder held
 	tags := readTags(data, format)
+	if format == formatHEIC {
+		tags.orientation = 1 // it comes upright
+	}
 	p, err := upright(ctx, img, tags.orientation)
 	if err != nil {
 		return nil, err
@@ -86,6 +92,10 @@ func isTIFF(data []byte) bool {
 }
 
 func configOf(data []byte) (image.Config, string, error) {
+	if isHEIC(data) {
+		conf, err := heicConfig(data)
+		return conf, formatHEIC, err
+	}
 	if isTIFF(data) {
 		conf, err := tiff.DecodeConfig(bytes.NewReader(data))
 		return conf, "tiff", err
@@ -94,6 +104,9 @@ func configOf(data []byte) (image.Config, string, error) {
 }
 
 func imageOf(data []byte) (image.Image, error) {
+	if isHEIC(data) {
+		return heicImage(data)
+	}
 	if l, ok := readLaidOut(data); ok {
 		return l, nil
 	}
@@ -103,6 +116,9 @@ func imageOf(data []byte) (image.Image, error) {
 	img, _, err := image.Decode(bytes.NewReader(data))
 	return img, err
 }
+
+// formatHEIC is the name of the high efficiency format beside those of package image.
+const formatHEIC = "heic"
 
 // isHEIC knows the high efficiency formats by their brand (ISO/IEC 23008-12,
 // annex B; ISO/IEC 14496-12, 4.3), which the standard decoders do not read.
@@ -137,7 +153,8 @@ func (t tags) uncropped(w, h int) bool {
 }
 
 var tagFormats = map[string]imagemeta.ImageFormat{
-	"jpeg": imagemeta.JPEG, "png": imagemeta.PNG, "tiff": imagemeta.TIFF, "webp": imagemeta.WebP,
+	formatHEIC: imagemeta.HEIF,
+	"jpeg":     imagemeta.JPEG, "png": imagemeta.PNG, "tiff": imagemeta.TIFF, "webp": imagemeta.WebP,
 }
 
 // readTags never fails: a photograph whose EXIF is damaged is one without.
