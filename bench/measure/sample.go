@@ -104,30 +104,36 @@ func (s *sample) lens() *camera.Camera {
 }
 
 // guessable reports whether the picture tells how large things are: a misprinted
-// mat alone does not.
+// mat alone does not, nor does a ruler that lies beside what the picture shows.
 func (s *sample) guessable() bool {
 	wrong := math.Abs(s.truth.Mat.Scale[0]-1) > 0.002 || math.Abs(s.truth.Mat.Scale[1]-1) > 0.002
-	return !wrong || s.truth.Ruler.Present
+	return !wrong || s.rulerShown() > shownEnough
+}
+
+// shownEnough is how many centimetres of a ruler, or crossings of one of the mat's
+// outer lines, are enough to tell its millimetres.
+const shownEnough = 4
+
+// rulerShown is how many of the ruler's centimetre lines lie within the picture.
+func (s *sample) rulerShown() (n int) {
+	pose := s.truth.Ruler.Pose
+	if !s.truth.Ruler.Present || pose == nil {
+		return 0
+	}
+	lens := s.lens()
+	sin, cos := math.Sincos(pose.Ang * math.Pi / 180)
+	for mm := 0.0; mm <= 300; mm += 10 {
+		px, ok := lens.Project(r3.Vec{X: pose.P[0] + mm*cos, Y: pose.P[1] + mm*sin, Z: s.truth.Ruler.TickPlane})
+		if ok && px.X > 0 && px.Y > 0 && px.X < float64(s.truth.Size[0]) && px.Y < float64(s.truth.Size[1]) {
+			n++
+		}
+	}
+	return n
 }
 
 // stepTold reports whether the picture tells the grid's step: by a ruler's
 // millimetres, or by the ticks along the mat's border, at the lines i = 0 and j = 0.
 func (s *sample) stepTold() bool {
-	lens := s.lens()
-	inside := func(x, y, z float64) bool {
-		px, ok := lens.Project(r3.Vec{X: x, Y: y, Z: z})
-		return ok && px.X > 0 && px.Y > 0 && px.X < float64(s.truth.Size[0]) && px.Y < float64(s.truth.Size[1])
-	}
-	const enough = 4
-	n := 0
-	if pose := s.truth.Ruler.Pose; s.truth.Ruler.Present && pose != nil {
-		sin, cos := math.Sincos(pose.Ang * math.Pi / 180)
-		for mm := 0.0; mm <= 300; mm += 10 {
-			if inside(pose.P[0]+mm*cos, pose.P[1]+mm*sin, s.truth.Ruler.TickPlane) {
-				n++
-			}
-		}
-	}
 	low, left := 0, 0
 	for _, c := range s.truth.Mat.Crossings {
 		if c.Visible && c.J == 0 {
@@ -137,5 +143,5 @@ func (s *sample) stepTold() bool {
 			left++
 		}
 	}
-	return n > enough || low > enough || left > enough
+	return s.rulerShown() > shownEnough || low > shownEnough || left > shownEnough
 }

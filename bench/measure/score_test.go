@@ -154,3 +154,20 @@ func TestMisprintedMatAlone(t *testing.T) {
 		t.Errorf("silent %v, length %v, radius %v, want 0 and no figures", got.Silent, got.Length, got.RMS)
 	}
 }
+
+// A ruler beside the picture tells no scale.
+func TestRulerOutOfPicture(t *testing.T) {
+	s := &sample{}
+	s.truth.Size = [2]int{3000, 2250}
+	s.truth.Camera = photograph.TruthCamera{
+		F: 2000, Cx: 1500, Cy: 1125, R: [3][3]float64{{1, 0, 0}, {0, -1, 0}, {0, 0, -1}}, Centre: [3]float64{0, 0, 500},
+	}
+	s.truth.Mat.Scale = [2]float64{1.01, 1.01}
+	s.truth.Ruler.Present = true
+	for y, want := range map[float64]bool{0: true, 400: false} {
+		s.truth.Ruler.Pose = &photograph.RulerPose{P: [2]float64{-150, y}}
+		if got := s.guessable(); got != want {
+			t.Errorf("a ruler %g mm from the middle: scale told %v, want %v", y, got, want)
+		}
+	}
+}

@@ -15,7 +15,7 @@ const offModel = 1.2
 
 // fitMost is how many crossings a camera is fitted through here: it only has to
 // foretell the others.
-const fitMost = 250
+const fitMost = 120
 
 // model is a camera over whole numbers: a step is ten millimetres, say. What it
 // really is does not matter for foretelling; that a print may be longer one way

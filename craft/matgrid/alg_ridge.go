@@ -160,6 +160,9 @@ func (r *ridges) near(x, y, reach float64, visit func(ridge)) {
 
 // turnBetween is the angle between two line directions, 0 to π/2.
 func turnBetween(a, b float64) float64 {
-	d := math.Mod(math.Abs(a-b), math.Pi)
+	d := math.Abs(a - b)
+	for d >= math.Pi { // a turn or two; math.Mod costs more than all the rest
+		d -= math.Pi
+	}
 	return min(d, math.Pi-d)
 }

@@ -3,8 +3,10 @@ package matgrid
 import (
 	"cmp"
 	"context"
+	"errors"
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -43,15 +45,25 @@ func Find(ctx context.Context, p Picture) (found Found, ok bool, err error) {
 	if err != nil {
 		return found, false, err
 	}
-	var best *lattice
-	for _, sign := range [2]float32{1, -1} {
-		r, err := findRidges(ctx, small, sign)
-		if err != nil {
-			return found, false, err
-		}
-		if l := r.lattice(small.w, small.h); l != nil && (best == nil || len(l.order) > 2*len(best.order)) {
-			best, found.Dark = l, sign < 0
-		}
+	// Lines lighter than the mat, and darker.
+	var seen [2]*lattice
+	var faults [2]error
+	var wg sync.WaitGroup
+	for k, sign := range [2]float32{1, -1} {
+		wg.Go(func() {
+			var r *ridges
+			if r, faults[k] = findRidges(ctx, small, sign); faults[k] == nil {
+				seen[k] = r.lattice(small.w, small.h)
+			}
+		})
+	}
+	wg.Wait()
+	if err := errors.Join(faults[:]...); err != nil {
+		return found, false, err
+	}
+	best := seen[0]
+	if seen[1] != nil && (best == nil || len(seen[1].order) > 2*len(best.order)) {
+		best, found.Dark = seen[1], true
 	}
 	if best == nil {
 		return found, false, nil

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"runtime"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -17,6 +18,7 @@ import (
 // sheet is a mat drawn for a test, on a table, with a ruler across it.
 type sheet struct {
 	step       float64 // mm
+	longer     float64 // by how much the print is longer in X than in Y, a share
 	cols, rows int
 	ink, mat   float64 // of 255
 	border     int     // strokes a step; 0: none
@@ -46,6 +48,7 @@ func (s sheet) above(h, tilt, turn, f float64) camera.Camera {
 
 // tone is the light at a place of the sheet, mm.
 func (s sheet) tone(p r2.Vec) float64 {
+	p.X /= 1 + s.longer
 	w, h := s.step*float64(s.cols), s.step*float64(s.rows)
 	line := func(v, pitch, half float64) bool { return math.Abs(v-math.Round(v/pitch)*pitch) < half }
 	if s.ruler > 0 {
@@ -82,6 +85,9 @@ func (s sheet) tone(p r2.Vec) float64 {
 	if math.Abs(p.X-p.Y) < 0.15 || math.Abs(p.X+1.7*p.Y-160) < 0.1 { // a diagonal and a scratch
 		return (s.ink + s.mat) / 2
 	}
+	if s.blots == 0 {
+		return s.mat
+	}
 	return s.mat + s.blots*(math.Sin(3.1*p.X+1.7*p.Y)+math.Sin(1.3*p.X-2.9*p.Y+1)*math.Sin(4.7*p.Y+0.3*p.X)+math.Sin(5.3*p.X-0.7*p.Y))
 }
 
@@ -113,9 +119,19 @@ func (s sheet) photo() matgrid.Picture {
 			r3.Scale(fy, r3.Add(r3.Scale(1-fx, places[k+across]), r3.Scale(fx, places[k+across+1]))))
 		return r2.Vec{X: p.X, Y: p.Y}
 	}
-	rng := rand.New(rand.NewPCG(1, 2))
 	p := matgrid.Picture{W: width, H: height, RGB: make([]uint8, 3*width*height)}
-	for y := range height {
+	var wg sync.WaitGroup
+	for band := range 4 {
+		wg.Go(func() { s.draw(p, at, band*height/4, (band+1)*height/4) })
+	}
+	wg.Wait()
+	return p
+}
+
+// draw draws the rows from one to before another.
+func (s sheet) draw(p matgrid.Picture, at func(x, y float64) r2.Vec, from, to int) {
+	rng := rand.New(rand.NewPCG(1, uint64(from)))
+	for y := from; y < to; y++ {
 		for x := range width {
 			sum := 0.0
 			for k := range 4 {
@@ -126,7 +142,6 @@ func (s sheet) photo() matgrid.Picture {
 			p.RGB[i], p.RGB[i+1], p.RGB[i+2] = v, v, v
 		}
 	}
-	return p
 }
 
 func metric() sheet {
@@ -172,30 +187,30 @@ func TestFind(t *testing.T) {
 			if found.StepMM != tt.step {
 				t.Errorf("step %g, want %g (border %d, %d rulers)", found.StepMM, tt.step, found.Border, len(found.Rulers))
 			}
-			s.check(t, found)
+			s.check(t, found, s.cols*s.rows/2)
 		})
 	}
 }
 
 // check compares every crossing with where the camera put it: they may all be
 // counted from another line, but from one.
-func (s sheet) check(t *testing.T, found matgrid.Found) {
+func (s sheet) check(t *testing.T, found matgrid.Found, least int) {
 	t.Helper()
-	if least := s.cols * s.rows / 2; len(found.Crossings) < least {
+	if len(found.Crossings) < least {
 		t.Errorf("%d crossings, want %d", len(found.Crossings), least)
 	}
 	var di, dj, n int
 	ss := 0.0
 	for k, c := range found.Crossings {
 		m, _ := s.cam.OnPlane(c.Px, 0)
-		i, j := int(math.Round(m.X/s.step)), int(math.Round(m.Y/s.step))
+		i, j := int(math.Round(m.X/s.step/(1+s.longer))), int(math.Round(m.Y/s.step))
 		if k == 0 {
 			di, dj = i-c.I, j-c.J
 		}
 		if i-c.I != di || j-c.J != dj {
 			t.Fatalf("crossing (%d, %d) lies on (%d, %d), others %d, %d off", c.I, c.J, i, j, di, dj)
 		}
-		px, _ := s.cam.Project(r3.Vec{X: s.step * float64(i), Y: s.step * float64(j)})
+		px, _ := s.cam.Project(r3.Vec{X: (1 + s.longer) * s.step * float64(i), Y: s.step * float64(j)})
 		ss += r2.Norm2(r2.Sub(px, c.Px))
 		n++
 	}
@@ -215,10 +230,38 @@ func TestFindBlotted(t *testing.T) {
 	if err != nil || !ok {
 		t.Fatalf("found %v, error %v", ok, err)
 	}
-	if least := s.cols * s.rows * 3 / 4; len(found.Crossings) < least {
-		t.Errorf("%d crossings, want %d", len(found.Crossings), least)
+	s.check(t, found, s.cols*s.rows*3/4)
+}
+
+// A print longer one way than the other is all found: what foretells crossings
+// knows it.
+func TestFindUneven(t *testing.T) {
+	s := metric()
+	s.longer, s.ruler = 0.006, 0
+	s.cam = s.above(430, 0.06, 0.2, 1320)
+	found, ok, err := matgrid.Find(t.Context(), s.photo())
+	if err != nil || !ok {
+		t.Fatalf("found %v, error %v", ok, err)
 	}
-	s.check(t, found)
+	if found.StepMM != 10 {
+		t.Errorf("step %g", found.StepMM)
+	}
+	s.check(t, found, s.cols*s.rows*9/10)
+}
+
+// An inch's grid seen near has few crossings.
+func TestFindFew(t *testing.T) {
+	s := metric()
+	s.step, s.cols, s.rows, s.border = 25.4, 8, 7, 0
+	s.cam = s.above(230, 0.06, 0.2, 1320)
+	found, ok, err := matgrid.Find(t.Context(), s.photo())
+	if err != nil || !ok {
+		t.Fatalf("found %v, error %v", ok, err)
+	}
+	if found.StepMM != 25.4 || len(found.Crossings) > 34 {
+		t.Errorf("%d crossings, step %g by %d rows of strokes", len(found.Crossings), found.StepMM, len(found.Rulers))
+	}
+	s.check(t, found, 25)
 }
 
 // What is not a mat must not be taken for one.
