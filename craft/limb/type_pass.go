@@ -104,20 +104,15 @@ func (p *Pass) Slide(station, radius float64, n Normal) float64 {
 // greatest where H falls through nought as k rises, least where it rises.
 func (p *Pass) Touches(station, radius, bend float64, lo, hi Normal) (at [2]Normal, n int) {
 	lean := math.Abs(p.Lean)
-	q := quarry{along: lean * (p.Station - station), radius: radius, m: p.Near * (1 + lean*lean)}
-	a, b := q.slant(lo, lean), q.slant(hi, lean)
+	q := quarry{along: lean * (p.Station - station), radius: radius, m: p.Near * (1 + lean*lean), lean: lean}
+	a, b := q.slant(lo), q.slant(hi)
 	inner := 0.0 // t₀
 	if q.m < radius {
 		inner = math.Sqrt(math.Cbrt(radius*radius/(q.m*q.m)) - 1)
 	}
 	if bend < 0 {
 		if t, ok := q.root(min(a, inner), max(b, -inner)); ok {
-			at[0] = normalOf(t, lean)
-			// The ring at that place must be touched from outside too.
-			w := 1 + t*t
-			if ring := radius + bend*at[0].Cos; ring < q.m*w*math.Sqrt(w) {
-				n = 1
-			}
+			at[0], n = normalOf(t, lean), 1
 		}
 		return at, n
 	}
@@ -150,13 +145,13 @@ func normalOf(t, lean float64) Normal {
 }
 
 // quarry is the equation of a touching place.
-type quarry struct{ along, radius, m float64 }
+type quarry struct{ along, radius, m, lean float64 }
 
 // slant is the t of a normal; of one too steep for any ray that leans so, a t beyond all
 // roots.
-func (q *quarry) slant(n Normal, lean float64) float64 {
-	if open := n.Cos*n.Cos - lean*lean*n.Sin*n.Sin; open > 0 {
-		return lean * n.Sin / math.Sqrt(open)
+func (q *quarry) slant(n Normal) float64 {
+	if open := n.Cos*n.Cos - q.lean*q.lean*n.Sin*n.Sin; open > 0 {
+		return q.lean * n.Sin / math.Sqrt(open)
 	}
 	return math.Copysign((math.Abs(q.along)+math.Abs(q.radius))/q.m+1, n.Sin)
 }
@@ -171,7 +166,7 @@ func (q *quarry) at(t float64) (h, change float64) {
 func (q *quarry) root(a, b float64) (t float64, ok bool) {
 	const (
 		most = 60
-		near = 1e-10 // of t; Gap is level there
+		near = 1e-11 // of k, and of t where that is large; Gap is level there
 	)
 	if h, _ := q.at(a); !(h > 0) {
 		return 0, false
@@ -186,7 +181,7 @@ func (q *quarry) root(a, b float64) (t float64, ok bool) {
 		if !(next > min(a, b) && next < max(a, b)) {
 			next = (a + b) / 2
 		}
-		if math.Abs(next-t) < near*(1+math.Abs(t)) {
+		if math.Abs(next-t) < near*(q.lean+math.Abs(t)) {
 			return next, true
 		}
 		t = next

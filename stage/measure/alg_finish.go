@@ -21,33 +21,78 @@ func (v view) finish(out *solution, set settings) bool {
 	}
 	f.look(v.unhidden(out, set))
 	out.form = f.form
-	changed := []reachOf{{math.Inf(-1), math.Inf(1)}}
+	asked, whole := false, false
+	changed, passes := everywhere, passesMost
 	for k := 0; ; k++ {
 		if !v.rest(out, set) {
 			return false
 		}
 		f.rests, f.slope = out.rests, out.pull
+		if k > 0 {
+			out.skip = f.apart(out.skip)
+			f.look(v.unhidden(out, set))
+		}
 		f.tidy()
 		if !f.descend(descents, holdNone) {
 			return false
 		}
 		f.rescale()
-		more := len(changed) > 0 && k < passesMost
+		more := len(changed) > 0 && passes > 0
 		if more {
 			changed = f.improve(changed)
+			passes--
 		}
 		out.axis, out.form = f.axis, f.form
 		n := len(f.form.joints)
 		out.lo.s, out.hi.s = f.form.joints[0].s, f.form.joints[n-1].s
 		out.told = f.told()
-		if !more {
+		if more {
+			continue
+		}
+		if !whole && passes > 0 { // once more all over, now that the axis lies well
+			whole, changed = true, everywhere
+			continue
+		}
+		if asked || len(set.rests) > 0 || !f.refute(out) {
 			break
 		}
+		asked, whole = true, false
+		changed, passes = everywhere, passesMost
 	}
 	f.rescale()
 	out.scale = f.scale
-	return f.doubts(out)
+	if !f.doubts(out) {
+		return false
+	}
+	if out.from == slopeGuessed && out.uSlope < rimSure/2 {
+		out.from = slopeRim
+	}
+	if out.differ {
+		out.rimTilt = math.Asin(out.axis.u.Z)
+	}
+	return true
 }
+
+// everywhere is all of the axis.
+var everywhere = []reachOf{{math.Inf(-1), math.Inf(1)}}
+
+// apart are the points of a set that the form does not explain: they lie well outside it.
+func (f *fitting) apart(set []bool) []bool {
+	parts, most := f.form.parts(), f.form.most()
+	out := slices.Clone(set)
+	for i, on := range set {
+		if !on {
+			continue
+		}
+		p := limb.PassOf(f.axis.p, f.axis.u, f.cam.C, f.sight[i].d)
+		m := touches(parts, &p, most)
+		out[i] = !m.ok || m.gap*f.cam.F/p.Depth > apartPx
+	}
+	return out
+}
+
+// apartPx is how far outside the body, pixels, what is no part of it stands.
+const apartPx = 2.0
 
 // unhidden is what to skip: what stands out of the body, and what touches it where the
 // maker says that it is hidden; but at its ends, for they tell the length.
@@ -55,6 +100,9 @@ func (v view) unhidden(out *solution, set settings) []bool {
 	skip := slices.Clone(out.skip)
 	for i, g := range v.sight {
 		t := out.axis.contact(v.cam.C, g)
+		for _, d := range out.denied {
+			skip[i] = skip[i] || t.ok && d.lo <= t.s && t.s <= d.hi
+		}
 		for _, h := range set.hidden {
 			if h.from < tipReach || h.to > out.hi.s-out.lo.s-tipReach {
 				continue
@@ -154,8 +202,7 @@ func (f *fitting) doubts(out *solution) bool {
 	g := f.frame()
 	long := max(g.to-g.from, 1)
 	cos := r3.Dot(g.raised, r3.Vec{Z: 1})
-	// Slope is the difference of the two heights over the length.
-	out.uSlope = cos * math.Sqrt(max(0, cov.At(2, 2)+cov.At(3, 3)-2*cov.At(2, 3))) / long
+	out.uSlope = f.slopeDoubt(cov)
 	t := (out.touch - g.from) / long
 	out.uHeight = cos * math.Sqrt(max(0, (1-t)*(1-t)*cov.At(2, 2)+t*t*cov.At(3, 3)+2*t*(1-t)*cov.At(2, 3)))
 	mm := mmPerPixel(f.view, f.axis)
@@ -168,6 +215,14 @@ func (f *fitting) doubts(out *solution) bool {
 	out.hi.u = math.Hypot(math.Sqrt(cov.At(u.s[last], u.s[last])), edgeBias*mm)
 	out.uForm = f.radiusDoubts(&u, cov)
 	return true
+}
+
+// slopeDoubt is the standard uncertainty of the axis' slope: that of the difference of its
+// two heights, over the length.
+func (f *fitting) slopeDoubt(cov *mat.SymDense) float64 {
+	g := f.frame()
+	cos := r3.Dot(g.raised, r3.Vec{Z: 1})
+	return cos * math.Sqrt(max(0, cov.At(2, 2)+cov.At(3, 3)-2*cov.At(2, 3))) / max(g.to-g.from, 1)
 }
 
 // inverse is the covariance that normal equations leave, that of what is held nought.

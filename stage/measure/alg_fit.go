@@ -65,6 +65,7 @@ func (f *fitting) look(skip []bool) {
 	if len(all) == 0 {
 		return
 	}
+	f.rays = nil
 	weak := weakEdge * max(median(all), edgeFloor)
 	z := r3.Vec{X: f.cam.R[2][0], Y: f.cam.R[2][1], Z: f.cam.R[2][2]}
 	for i, e := range f.edge {
@@ -167,6 +168,10 @@ func (f *fitting) cost() float64 {
 		x := f.axis.clear(t.at) / t.u
 		sum += x * x / 2
 	}
+	if len(f.rests) == 2 {
+		x := f.axis.even(f.rests)
+		sum += x * x / 2
+	}
 	if f.slope.u > 0 {
 		x := (math.Asin(f.axis.u.Z) - f.slope.to) / f.slope.u
 		sum += x * x / 2
@@ -184,6 +189,21 @@ func (f *fitting) cost() float64 {
 
 // loose is how far, mm standard, a joint that no edge tells may stray.
 const loose = 3.0
+
+// even is how unevenly two places touch the mat, in standard deviations.
+func (a axis) even(rests []touching) float64 {
+	return (a.clear(rests[0].at) - a.clear(rests[1].at)) / evenDoubt(rests[1].at.s-rests[0].at.s)
+}
+
+// evenDoubt is the standard uncertainty, mm, of the difference of two heights of mat and
+// body so far apart: what is uneven is so over longLie, and less over less.
+func evenDoubt(apart float64) float64 {
+	return math.Sqrt2 * restDoubt * min(1, max(math.Abs(apart), 1)/longLie)
+}
+
+// longLie is over how many mm a mat, or the belly of a body, is as uneven as it gets
+// (common practice; a guess until logged).
+const longLie = 100.0
 
 // clear is how high over the mat the lowest place of a ring is.
 func (a axis) clear(j joint) float64 {

@@ -97,6 +97,14 @@ func (f *fitting) normals(u *unknowns) (a []float64, b []float64, cost float64) 
 		add(4, c, 1/(t.u*t.u))
 		cost += c * c / (t.u * t.u) / 2
 	}
+	if len(f.rests) == 2 {
+		x := f.axis.even(f.rests)
+		for k := range near {
+			idx[k], jac[k] = k, (near[k].even(f.rests)-x)/poseStep
+		}
+		add(4, x, 1)
+		cost += x * x / 2
+	}
 	if f.slope.u > 0 {
 		x := math.Asin(f.axis.u.Z)
 		for k := range near {

@@ -43,7 +43,8 @@ type solution struct {
 	told              []bool     // stations of the form that the edge tells, stationStep apart
 	rests             []touching // where the body touches the mat
 	pull              pull       // what is known of its slope besides
-	differ            bool       // the rim's slope and the touching places' do not agree
+	differ            bool       // the rims' slope and the touching places' do not agree
+	denied            []reachOf  // stretches that do not touch the mat by their radius
 	rimTilt, hullTilt float64    // slopes by rings and by rests
 }
 
@@ -162,6 +163,9 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 		s = o.datum(s, set.flip)
 		return slices.ContainsFunc(set.hidden, func(h hidden) bool { return h.from <= s && s <= h.to })
 	}
+	denied := func(s float64) bool {
+		return slices.ContainsFunc(o.denied, func(d reachOf) bool { return d.lo <= s && s <= d.hi })
+	}
 	for _, st := range o.prof {
 		if st.s < o.lo.s || st.s > o.hi.s {
 			continue
@@ -172,6 +176,7 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 			r, _ = o.form.at(st.s)
 		}
 		switch {
+		case denied(st.s):
 		case declared(st.s):
 			blind = append(blind, spot{s: st.s})
 		case !seen:
@@ -182,7 +187,7 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 	}
 	if o.told != nil {
 		for _, j := range o.form.joints {
-			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k < len(o.told) && o.told[k] && !declared(j.s) {
+			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k < len(o.told) && o.told[k] && !declared(j.s) && !denied(j.s) {
 				pts = append(pts, spot{s: j.s, r: j.r})
 			}
 		}
@@ -214,12 +219,10 @@ func (v view) rest(out *solution, set settings) bool {
 
 	rimSlope, uRim := v.ringSlope(out, set.photo)
 	out.uHeight = restDoubt
-	out.rimTilt, out.hullTilt = rimSlope, hullSlope
-	gap := count(out.skip) > wingLeast || mayTouch(blind, rise, grade)
+	gap := len(out.denied) > 0 || count(out.skip) > wingLeast || mayTouch(blind, rise, grade)
 	complete := !gap || len(set.rests) > 0
-	uHull := math.Sqrt2 * restDoubt / max(apart, 1)
-	out.differ = complete && hullOK && uRim < rimSure &&
-		math.Abs(rimSlope-hullSlope) > max(3*math.Hypot(uRim, uHull), 1*deg)
+	uHull := evenDoubt(apart) / max(apart, 1)
+	differ := math.Abs(rimSlope-hullSlope) > max(3*math.Hypot(uRim, uHull), 1*deg)
 	var slope float64
 	switch {
 	case complete && hullOK:
@@ -228,7 +231,7 @@ func (v view) rest(out *solution, set settings) bool {
 		// metal look like rings.
 		w, m := 1/(uHull*uHull), 0.0
 		out.pull = pull{}
-		if uRim < rimSure && !out.differ {
+		if uRim < rimSure && !differ {
 			m = 1 / (uRim * uRim)
 			out.pull = pull{rimSlope, uRim}
 		}
@@ -246,6 +249,9 @@ func (v view) rest(out *solution, set settings) bool {
 		out.from, out.uSlope = slopeGuessed, levelDoubt
 	}
 	out.pull = pull{slope, out.uSlope}
+	if out.told != nil { // the rims have had their say
+		slope = math.Asin(out.axis.u.Z)
+	}
 	t := touchStation(pts, slope)
 	out.rests, out.touch, out.incline = []touching{{joint{t.s, t.r}, restDoubt}}, t.s, slope
 	return true

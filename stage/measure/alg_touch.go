@@ -153,7 +153,7 @@ func touches(parts []part, p *limb.Pass, most float64) (m graze) {
 		out, n := p.Touches(q.s, q.r, q.bend, q.out[0], q.out[1])
 		for _, o := range out[:n] {
 			g := p.Gap(q.s, q.r, q.bend, o)
-			if q.bend < 0 && passesRing(p, joint{q.s + q.bend*o.Sin, q.r + q.bend*o.Cos}, g) {
+			if q.bend < 0 && g < deepRun && passesRing(p, joint{q.s + q.bend*o.Sin, q.r + q.bend*o.Cos}) {
 				continue
 			}
 			if g > run.gap {
@@ -167,20 +167,18 @@ func touches(parts []part, p *limb.Pass, most float64) (m graze) {
 	return m
 }
 
-// passesRing reports whether a ray clears a ring by more than a gap: it may run deep
-// through the near side of one that it passes outside on the far side.
-func passesRing(p *limb.Pass, j joint, gap float64) bool {
-	if gap > 0 {
-		return false
-	}
+// deepRun is the gap, mm, below which it is asked whether a ray that seems to run through a
+// hollow does so: one that grazes it may pass the one ring it touches by a hair.
+const deepRun = -0.25
+
+// passesRing reports whether a ray passes outside a ring: on its far side, say, while on
+// the near side it seems to run deep through it.
+func passesRing(p *limb.Pass, j joint) bool {
 	out, n := p.Touches(j.s, j.r, 0, limb.NormalAt(-math.Pi/2), limb.NormalAt(math.Pi/2))
 	for _, o := range out[:n] {
-		if p.Gap(j.s, j.r, 0, o) > gap+ringApart {
+		if p.Gap(j.s, j.r, 0, o) > 0 {
 			return true
 		}
 	}
 	return false
 }
-
-// ringApart is the difference of two gaps, mm, that is one of the arithmetic only.
-const ringApart = 1e-6

@@ -18,6 +18,14 @@ func (f *fitting) trials(x []float64, at []graze) (out []trial) {
 			add(first, i+2, func(g *form) bool { return g.leaveOut(i-first, kind) })
 		}
 	}
+	for i := range n { // one span for several
+		for k := 3; k <= severalMost && i+k < n; k++ {
+			for _, kind := range [2]spanKind{lineSpan, arcSpan} {
+				first := max(i-1, 0)
+				add(first, i+k+1, func(g *form) bool { return g.sweep(i-first, k, kind) })
+			}
+		}
+	}
 	for i := 1; i < n-1; i++ { // a flat between two faces in place of a peak or a pit
 		for _, r := range [2]float64{f.form.joints[i].r, f.read(i)} {
 			add(i-2, i+2, func(g *form) bool { return g.plateau(i-max(i-2, 0), r) })
@@ -49,9 +57,15 @@ func (f *fitting) trials(x []float64, at []graze) (out []trial) {
 		if i > 0 && i < n-2 { // leave a span out, its neighbours meeting
 			add(i-1, i+2, func(g *form) bool { return g.shut(1) })
 		}
-		for _, t := range f.breaks(i, x, at) {
+		at, gap := f.breaks(i, x, at)
+		for _, t := range at {
 			for kinds := range 4 {
 				add(first, i+2, func(g *form) bool { return g.split(k, t, kinds) })
+			}
+		}
+		if len(at) > 0 && s.kind == lineSpan {
+			for _, wide := range [2]float64{1.5, 3} {
+				add(first, i+2, func(g *form) bool { return g.notch(k, at[0], wide, gap) })
 			}
 		}
 	}
@@ -83,6 +97,40 @@ func (g *form) leaveOut(i int, kind spanKind) bool {
 	g.joints = append(g.joints[:i], g.joints[i+1:]...)
 	g.spans[i-1] = s
 	g.spans = append(g.spans[:i], g.spans[i+1:]...)
+	return true
+}
+
+// severalMost is how many spans are tried as one.
+const severalMost = 5
+
+// sweep puts one span in place of k from joint i on.
+func (g *form) sweep(i, k int, kind spanKind) bool {
+	for _, s := range g.spans[i : i+k] {
+		if s.kind == faceSpan {
+			return false
+		}
+	}
+	m := g.joints[i+k/2]
+	g.joints = append(g.joints[:i+1], append([]joint{m}, g.joints[i+k:]...)...)
+	g.spans = append(g.spans[:i+2], g.spans[i+k:]...)
+	return g.leaveOut(i+1, kind)
+}
+
+// notch puts a groove, or a collar, into span i at a share t of it: so wide, and so much
+// larger in radius, mm.
+func (g *form) notch(i int, t, wide, rise float64) bool {
+	a, b := g.joints[i], g.joints[i+1]
+	s := a.s + t*(b.s-a.s)
+	lo, hi := s-wide/2, s+wide/2
+	if lo < a.s+spanLeast || hi > b.s-spanLeast || math.Abs(rise) < leastStep {
+		return false
+	}
+	r := a.r + t*(b.r-a.r)
+	if r+rise < leastRadius {
+		return false
+	}
+	g.joints = append(g.joints[:i+1], append([]joint{{lo, r}, {lo, r + rise}, {hi, r + rise}, {hi, r}}, g.joints[i+1:]...)...)
+	g.spans = append(g.spans[:i], append([]span{{}, {kind: faceSpan}, {}, {kind: faceSpan}, {}}, g.spans[i+1:]...)...)
 	return true
 }
 
@@ -195,22 +243,23 @@ func (g *form) split(i int, t float64, kinds int) bool {
 	return true
 }
 
-// breaks are the shares of a span where its residuals turn most: where it may be two.
-// Of a span that fits there are none.
-func (f *fitting) breaks(i int, x []float64, at []graze) (out []float64) {
+// breaks are the shares of a span where its residuals turn most, the worst first, and how
+// far outside the rays pass there, mm. Of a span that fits there are none.
+func (f *fitting) breaks(i int, x []float64, at []graze) (out []float64, gap float64) {
 	a, b := f.form.joints[i], f.form.joints[i+1]
 	if f.form.spans[i].kind == faceSpan || b.s-a.s < 2*spanSplit {
-		return nil
+		return nil, 0
 	}
-	const bins = 16
-	var sum, count [bins]float64
+	bins := max(8, min(64, int(b.s-a.s)))
+	sum, count, gaps := make([]float64, bins), make([]float64, bins), make([]float64, bins)
 	for k, m := range at {
-		if !m.ok || math.Abs(x[k]) > 4*strayTold*f.scale || m.at.s < a.s || m.at.s > b.s {
+		if !m.ok || m.at.s < a.s || m.at.s > b.s {
 			continue
 		}
-		j := min(bins-1, int(bins*(m.at.s-a.s)/(b.s-a.s)))
-		sum[j] += x[k] / f.scale
+		j := min(bins-1, int(float64(bins)*(m.at.s-a.s)/(b.s-a.s)))
+		sum[j] += max(-4*strayTold, min(4*strayTold, x[k]/f.scale))
 		count[j]++
+		gaps[j] += m.gap
 	}
 	chi, n, worst, most := 0.0, 0.0, 0, 0.0
 	for j := range bins {
@@ -224,19 +273,23 @@ func (f *fitting) breaks(i int, x []float64, at []graze) (out []float64) {
 		}
 	}
 	if n < 3 || chi < n+3*math.Sqrt(2*n) {
-		return nil
+		return nil, 0
 	}
-	t := (float64(worst) + 0.5) / bins
+	t := (float64(worst) + 0.5) / float64(bins)
 	for _, s := range [4]float64{t, 0.25, 0.5, 0.75} {
 		if s*(b.s-a.s) > spanSplit/2 && (1-s)*(b.s-a.s) > spanSplit/2 {
 			out = append(out, s)
 		}
 	}
-	return out
+	return out, gaps[worst] / count[worst]
 }
 
 // spanSplit is the shortest span, mm, that comes of a split.
 const spanSplit = 1.0
+
+// cutBack are radii, mm, at which a needle is tried to end: a tip is so narrow there that its
+// last pixels hardly tell where it ends.
+var cutBack = [3]float64{0.3, 0.6, 1}
 
 // endTrials are other ends: blunt in place of a tip, a tip in place of what is blunt.
 func (f *fitting) endTrials(out []trial, end int) []trial {
@@ -253,6 +306,15 @@ func (f *fitting) endTrials(out []trial, end int) []trial {
 	}
 	if f.form.joints[end].r == 0 {
 		put(func(g *form) { g.joints[tip].r = 0.3 })
+		for _, r := range cutBack {
+			if a, b := f.form.joints[end], f.form.joints[first+next]; b.r > r {
+				t := r / b.r
+				put(func(g *form) {
+					g.joints[tip] = joint{a.s + t*(b.s-a.s), r}
+					g.spans[min(tip, next)] = span{}
+				})
+			}
+		}
 		if n > 2 {
 			put(func(g *form) { // without the cap
 				if end == 0 {

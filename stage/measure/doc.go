@@ -36,6 +36,7 @@
 //     which of them a ray comes nearest to, hidden ones and rims included
 //   - alg_fit, alg_normals: outline and axis together from the rays of all edge points
 //   - alg_improve, alg_trials: other parts of the outline, where that shortens its description
+//   - alg_refute: touching places that the rims deny
 //   - alg_finish, alg_doubt: all that in turns; doubt of the fit, and of what all stations
 //     share (camera, height, slope) by fitting again with each displaced
 //
