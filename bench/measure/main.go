@@ -11,7 +11,8 @@
 // looked for. With -keep scores of seeds are kept in a file, and those in it are not
 // measured again: remove it when the measuring has changed. The second form measures one
 // scene as files of 7, 12 and 50 megapixels, seconds and memory beside their goals. The
-// third writes photographs with their truth and masks, to look at. Times are medians of five, of the photographs beside the repository only.
+// third writes photographs with their truth and masks, to look at. Times are medians of five, of the photographs beside the repository only. Where Python with OpenCV is installed, a straightforward
+// pipeline of its calls is timed on the same photographs (rival.py).
 package main
 
 import (
@@ -133,7 +134,10 @@ func photographs(ctx context.Context, o options) error {
 		}
 		scores = append(scores, out)
 	}
-	return table(os.Stdout, scores)
+	if err := table(os.Stdout, scores); err != nil {
+		return err
+	}
+	return rival(ctx, os.Stdout, o.photos, scores)
 }
 
 // peak is the most memory that a process takes to measure one photograph, MiB.
