@@ -75,7 +75,7 @@ func (out Result) byLength(ctx context.Context, p *picture, in Input, list findi
 		list.Add(finding.New("silhouette-not-turned", in.PhotoAt, nil))
 		return out, list, nil
 	}
-	checkInside(p, &fit, nil, sil.edge, in, &list)
+	checkInside(p, &fit, nil, 0, sil.edge, in, &list)
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
 		return out, nil, err
 	}

@@ -229,7 +229,7 @@ func checkNear(fit *camera.Fitted, sol solution, in Input, list *finding.List) {
 
 // checkInside says whether the object reaches over the printed grid, or out of the
 // picture, where its edge is seen; blocked: it cannot be measured so.
-func checkInside(p *picture, fit *camera.Fitted, marks []camera.Mark, edge []edgePoint, in Input, list *finding.List) {
+func checkInside(p *picture, fit *camera.Fitted, marks []camera.Mark, step float64, edge []edgePoint, in Input, list *finding.List) {
 	var mm []r2.Vec
 	for _, m := range marks {
 		mm = append(mm, fit.True(m.Mm))
@@ -255,7 +255,7 @@ func checkInside(p *picture, fit *camera.Fitted, marks []camera.Mark, edge []edg
 		list.Add(finding.New("object-cut-off", in.PhotoAt, finding.Args{
 			"side": finding.Name(sideOf(p, edge)),
 		}))
-	case worst > farOver:
+	case worst > farOver+step: // the grid's last lines may not have been found
 		list.Add(finding.New("object-over-mat", in.PhotoAt, finding.Args{
 			"over": finding.Long(worst), "x": finding.Count(int(at.X)), "y": finding.Count(int(at.Y)),
 		}))

@@ -104,7 +104,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		}
 		return out, list, err
 	}
-	checkInside(p, &fit, marks, sil.edge, in, &list)
+	checkInside(p, &fit, marks, printed.step, sil.edge, in, &list)
 	checkNear(&fit, sol, in, &list)
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
 		return out, nil, err

@@ -101,7 +101,7 @@ func TestInside(t *testing.T) {
 		{"cut off", []edgePoint{place(100, 80), {at: r2.Vec{X: 997, Y: 300}, good: true}}, "object-cut-off", 0},
 	} {
 		var list finding.List
-		checkInside(p, &fit, marks, tt.edge, Input{}, &list)
+		checkInside(p, &fit, marks, 0, tt.edge, Input{}, &list)
 		switch {
 		case tt.want == "" && len(list) == 0:
 		case len(list) != 1 || list[0].Code != tt.want:
