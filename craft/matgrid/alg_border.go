@@ -94,10 +94,11 @@ const (
 	stripEvery = 0.01
 	stripLines = 32
 	stripNear  = 12 // of them, within the shortest strokes' reach on some mat
-	leastSteps = 5
+	leastSteps = 4
 )
 
-// strip is the light beside a line, step by step: [step][line outwards][along].
+// strip is the light beside a line, step by step: [step][line outwards][along]; nil
+// where the picture ends.
 type strip [][stripLines][]float64
 
 // strip samples beside the line'th line outwards of the outermost. Strokes are
@@ -111,8 +112,8 @@ func (s side) strip(g *grey, sign float64, v view, line float64) strip {
 			from := r2.Add(s.from, r2.Add(r2.Scale(float64(k), s.dir), r2.Scale(line+stripFrom+stripEvery*float64(i), s.out)))
 			a, ok0 := v.px(from)
 			b, ok1 := v.px(r2.Add(from, s.dir))
-			whole = ok0 && ok1 && g.inside(a.X, a.Y, 1) && g.inside(b.X, b.Y, 1)
-			if !whole {
+			if !(ok0 && ok1 && g.inside(a.X, a.Y, 1) && g.inside(b.X, b.Y, 1)) {
+				whole = i >= stripNear // what lies farther out may be out of the picture
 				break
 			}
 			step[i] = make([]float64, perStep)

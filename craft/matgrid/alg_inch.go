@@ -33,7 +33,7 @@ func (e strip) inchLines() inchLines {
 	}
 	var middle, doubt [2]float64
 	for p, v := range all {
-		if len(v) < 3 {
+		if len(v) < 2 {
 			return unsaid
 		}
 		slices.Sort(v)
@@ -75,6 +75,9 @@ func (e strip) figured(long float64) bool {
 		at, between := 0.0, 0.0
 		for i := from; i < stripLines; i++ {
 			a, b := e[k-1][i], e[k][i]
+			if a == nil || b == nil {
+				break
+			}
 			at += restless(slices.Concat(a[perStep-half:], b[:half]))
 			between += restless(b[perStep/2-half : perStep/2+half])
 		}
@@ -105,6 +108,9 @@ func strokeLength(before, after *[stripLines][]float64) (float64, bool) {
 	var height [stripLines]float64
 	for i := range height {
 		a, b := before[i], after[i]
+		if a == nil || b == nil {
+			return 0, false
+		}
 		height[i] = (a[perStep-1]+b[0]+b[1])/3 - (a[perStep-beside]+b[beside])/2
 	}
 	top := 0.0

@@ -1,6 +1,8 @@
 package matgrid
 
 import (
+	"slices"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"scalewright/craft/camera"
@@ -9,7 +11,7 @@ import (
 // Crossings farther than this from where the camera through all puts them, in
 // standard deviations or pixels, were drawn aside by a scratch or an edge.
 const (
-	asideSigma = 4.5
+	asideSigma = 3.5
 	asidePx    = 0.15
 )
 
@@ -31,7 +33,11 @@ func weigh(all []Crossing, w, h int) ([]Crossing, view, bool) {
 		if fit, err = camera.Fit(marks, camera.Known{Width: w, Height: h}); err != nil {
 			return nil, view{}, false
 		}
-		most := max(asideSigma*fit.Sigma, asidePx)
+		// A few far aside widen the fit's own deviation until it holds them; a length's
+		// median is 1.18 of a coordinate's deviation (Rayleigh's distribution).
+		off := slices.Clone(fit.Off)
+		slices.Sort(off)
+		most := max(asideSigma*min(fit.Sigma, off[len(off)/2]/1.177), asidePx)
 		v := viewOf(&fit, w, h)
 		kept := all[:0:0]
 		for _, c := range all {
