@@ -28,8 +28,10 @@ func (v view) finish(out *solution, set settings) bool {
 			return false
 		}
 		f.rests, f.slope = out.rests, out.pull
+		if k == 1 && f.explains(out.skip) {
+			out.skip = make([]bool, len(out.skip))
+		}
 		if k > 0 {
-			out.skip = f.apart(out.skip)
 			f.look(v.unhidden(out, set))
 		}
 		f.tidy()
@@ -76,23 +78,30 @@ func (v view) finish(out *solution, set settings) bool {
 // everywhere is all of the axis.
 var everywhere = []reachOf{{math.Inf(-1), math.Inf(1)}}
 
-// apart are the points of a set that the form does not explain: they lie well outside it.
-func (f *fitting) apart(set []bool) []bool {
+// explains reports whether the form explains what was taken to stand out of it: nearly
+// all of its points. Taken point by point, a fin would be made body from its root on.
+func (f *fitting) explains(set []bool) bool {
 	parts, most := f.form.parts(), f.form.most()
-	out := slices.Clone(set)
+	n, near := 0, 0
 	for i, on := range set {
 		if !on {
 			continue
 		}
+		n++
 		p := limb.PassOf(f.axis.p, f.axis.u, f.cam.C, f.sight[i].d)
-		m := touches(parts, &p, most)
-		out[i] = !m.ok || m.gap*f.cam.F/p.Depth > apartPx
+		if m := touches(parts, &p, most); m.ok && m.gap*f.cam.F/p.Depth < apartPx {
+			near++
+		}
 	}
-	return out
+	return float64(near) >= explained*float64(n)
 }
 
-// apartPx is how far outside the body, pixels, what is no part of it stands.
-const apartPx = 2.0
+// apartPx is how far outside the body, pixels, what is no part of it stands, and explained
+// the share of points within it that makes a stretch part of the body.
+const (
+	apartPx   = 2.0
+	explained = 0.95
+)
 
 // unhidden is what to skip: what stands out of the body, and what touches it where the
 // maker says that it is hidden; but at its ends, for they tell the length.
