@@ -49,26 +49,62 @@ type cutout struct {
 }
 
 // cut draws the object's mask anew from a first guess of it; ok is false where nothing
-// is parted from the mat.
-func (m ground) cut(ctx context.Context, g grid) (out cutout, ok bool, err error) {
+// is parted from the mat. Of what comes out by more or less trust the one with the
+// sharper border is the object: a shadow's is soft.
+func (m ground) cut(ctx context.Context, first grid) (out cutout, ok bool, err error) {
+	sharpest := math.Inf(1)
+	for _, by := range trusts {
+		g, plane, found, err := m.body(ctx, first, by)
+		if err != nil {
+			return out, false, err
+		}
+		if blunt := m.looks.blunt(g); found && blunt < sharpest {
+			sharpest, ok = blunt, true
+			if out.mask, err = m.withWings(ctx, g, by); err != nil {
+				return out, false, err
+			}
+			out.plane = plane
+			out.odd = float64(out.mask.unlike(g)) / float64(max(out.mask.count(), 1))
+		}
+	}
+	return out, ok, nil
+}
+
+// body is the turned body of the object.
+func (m ground) body(ctx context.Context, g grid, by trust) (grid, midplane, bool, error) {
+	var plane midplane
 	for range cutRounds {
 		p := m.patchAround(g)
-		q, body, ok, err := p.settle(ctx, m, m.midplaneOf(g), m.odds(p, g))
+		q, body, ok, err := p.settle(ctx, m, m.midplaneOf(g), m.odds(p, g, by))
 		if err != nil || !ok {
-			return out, false, err
+			return g, plane, false, err
 		}
 		next := body.mask(m)
 		change := next.unlike(g)
-		g, out.plane = next, q
+		g, plane = next, q
 		if change*cutSame < next.count() {
 			break
 		}
 	}
-	if out.mask, err = m.withWings(ctx, g); err != nil {
-		return out, false, err
+	return g, plane, true, nil
+}
+
+// blunt is the mean cost of a mask's border: little where the colour changes at it.
+func (l *look) blunt(g grid) float64 {
+	sum, n := 0.0, 0.0
+	part := func(i, j int) {
+		if g.on[i] != g.on[j] {
+			sum += l.glimpse(i).border(l.glimpse(j))
+			n++
+		}
 	}
-	out.odd = float64(out.mask.unlike(g)) / float64(max(out.mask.count(), 1))
-	return out, true, nil
+	for y := range g.h - 1 {
+		for x := range g.w - 1 {
+			part(y*g.w+x, y*g.w+x+1)
+			part(y*g.w+x, (y+1)*g.w+x)
+		}
+	}
+	return sum / max(n, 1)
 }
 
 // cutSame: less than this share of the mask changed, its inverse, ends the rounds.

@@ -7,11 +7,20 @@ import (
 // What a pixel says is worth less than its look alone would have it: neighbours look
 // alike for the same reason, and what is drawn wrong is learned wrong.
 const (
-	oddsShare   = 0.3
+	coreDepth   = 0.15 // of the object's width: further inside nothing is drawn wrong
 	hiddenSays  = 1.5  // nats, of a line that should show and does not
 	objectShare = 0.25 // of an object taken to show in light or shade of any depth
 	shadowShare = 0.35 // of the mat taken to lie in a shadow of any depth
 )
+
+// trust is how much the looks may say, as a share of what they would, and how much of
+// an object's look is learned from all of it; the rest is learned from its core alone,
+// where nothing that lies beside it can have been taken for it.
+type trust struct{ looks, rim float64 }
+
+// trusts are tried in turn: much trust finds an object whose edge is hard to see, little
+// keeps shadow from being taken for it.
+var trusts = [...]trust{{0.3, 1}, {0.15, 0.3}}
 
 // odds is, for each pixel of a patch, the logarithm of how likely its look is of what
 // lies there if not the object, over how likely of the object, when the object is as
@@ -19,11 +28,16 @@ const (
 //
 // On the ruler, what lies close to the object as it is drawn so far may belong to it
 // and is not counted; on the mat the shadow lies there.
-func (m ground) odds(p patch, g grid) []float64 {
+func (m ground) odds(p patch, g grid, by trust) []float64 {
 	on := p.of(g)
 	near := p.of(g.grow(int(math.Ceil(cutClear*m.scale)), true))
 	ruler := m.overRuler(p)
-	object := anyLight(p.count(func(i int) bool { return on[i] }), objectShare)
+	core := p.of(g.grow(int(coreDepth*m.shape(g).short), false))
+	object, inner := p.count(func(i int) bool { return on[i] }), p.count(func(i int) bool { return core[i] })
+	for b := range object {
+		object[b] = by.rim*object[b] + (1-by.rim)*inner[b]
+	}
+	object = anyLight(object, objectShare)
 	mat := p.mat(func(i int) bool { return !on[i] && !ruler[i] })
 	face := p.count(func(i int) bool { return !near[i] && ruler[i] })
 	f := make([]float64, len(on))
@@ -33,7 +47,7 @@ func (m ground) odds(p patch, g grid) []float64 {
 			other = face
 		}
 		b := p.box[p.full(i)]
-		f[i] = min(max(oddsShare*math.Log(other[b]/object[b]), -cutTrust), cutTrust)
+		f[i] = min(max(by.looks*math.Log(other[b]/object[b]), -cutTrust), cutTrust)
 		switch s := p.says[p.full(i)]; {
 		case ruler[i]:
 		case s&saysMat != 0:

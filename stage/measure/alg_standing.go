@@ -16,9 +16,9 @@ const (
 )
 
 // withWings adds to the body what stands out of it and takes away where mat shows.
-func (m ground) withWings(ctx context.Context, g grid) (grid, error) {
+func (m ground) withWings(ctx context.Context, g grid, by trust) (grid, error) {
 	p := m.patchAround(g)
-	say := m.odds(p, g)
+	say := m.odds(p, g, by)
 	on := p.of(g)
 	held := make([]float64, len(say))
 	for i, s := range say {
