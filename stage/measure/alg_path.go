@@ -17,6 +17,7 @@ const (
 	pathStay   = 0.02 // for each pixel that a place lies off the outline
 	pathLine   = 0.7  // least of a place whose inner side would show a printed line
 	pathSteep  = 0.3  // of a place where nothing changes, over the steepest of its normal
+	pathAlien  = 0.6  // of a place outside which there is no mat
 	pathMost   = 3    // places moved at most
 	pathStroke = 10.0 // of a place that a stroke puts on the other side
 )
@@ -76,6 +77,10 @@ func (m ground) placeCosts(at, out r2.Vec, reach float64, cost []float64) {
 		steep[j] = math.Sqrt(d.dot(d))
 		steepest = max(steepest, steep[j])
 	}
+	mat := m.bare.bare(at.X, at.Y)
+	for ch, v := range mat {
+		mat[ch] = math.Log(v + lightFloor)
+	}
 	for j := range cost {
 		d := line[j].minus(line[j+2*beside])
 		t := pathStep*float64(j) - reach
@@ -84,10 +89,21 @@ func (m ground) placeCosts(at, out r2.Vec, reach float64, cost []float64) {
 			cost[j] = max(cost[j], pathLine)
 		}
 		cost[j] += pathSteep*(1-steep[j]/max(steepest, leastContrast)) + pathStay*math.Abs(t)
+		if !lined[j+2*beside] {
+			cost[j] += pathAlien * alien(line[j+2*beside].minus(mat))
+		}
 		if m.strokeAcross(r2.Add(at, r2.Scale(t, out)), t) {
 			cost[j] += pathStroke
 		}
 	}
+}
+
+// alien is how surely a colour is not the mat's in any light or shadow, 0 to 1, by the
+// logarithm of its light over the bare mat's: an object can have a dark rim, and what
+// lies outside that is the edge.
+func alien(q colour) float64 {
+	tint := math.Hypot(q[0]-q[1], q[2]-q[1])
+	return min(1, max(0, tint/otherColour, (q[0]+q[1]+q[2])/3/muchLighter))
 }
 
 // strokeAcross reports whether a place so far out of the outline lies under a stroke
