@@ -17,7 +17,7 @@ const (
 	pathStay   = 0.02 // for each pixel that a place lies off the outline
 	pathLine   = 0.7  // least of a place whose inner side would show a printed line
 	pathSteep  = 0.3  // of a place where nothing changes, over the steepest of its normal
-	pathAlien  = 0.6  // of a place outside which there is no mat
+	pathAlien  = 0.3  // of a place outside which there is no mat
 	pathMost   = 3    // places moved at most
 	pathStroke = 10.0 // of a place that a stroke puts on the other side
 )
