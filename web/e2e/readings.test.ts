@@ -50,7 +50,7 @@ describe('readings by caliper', () => {
     if (process.env.PICTURES)
       await page.screenshot({ path: join(process.env.PICTURES, 'day.png') });
     const night = await open(browser, sheet(), { night: true });
-    await night.page.getByText(/looks like 34 mm/).waitFor();
+    await night.page.getByText(/Trued: 1 of the outline/).waitFor();
     if (process.env.PICTURES) {
       await night.page.screenshot({ path: join(process.env.PICTURES, 'night.png') });
     }
