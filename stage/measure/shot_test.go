@@ -38,7 +38,7 @@ func TestShotFaults(t *testing.T) {
 		{"an eighth of the light", good.Exposed(0.125), "photo-dark", "share", 5, 15, nil},
 		{"leaned by 15°", good.From(365, 0, 15*math.Pi/180, 1), "camera-tilted", "tilt", 14.5, 15.5, nil},
 		{"from 150 mm", good.From(150, 0.4, 0.02, 1).Centred(), "camera-near", "height", 145, 155, nil},
-		{"over the mat's edge", good.Laid(5, y), "object-off-grid", "", 0, 0, nil},
+		{"over the mat's edge", good.Laid(5, y), "object-over-mat", "over", 60, 140, nil},
 		{"out of the picture", good.Aside(150, 0), "object-cut-off", "", 0, 0, nil},
 		{"ruler with one end up", drawn.Seeded(33).Sized(1800).Ruled(0, 0.015), "ruler-out-of-plane", "rise", 2, 6, nil},
 	} {
