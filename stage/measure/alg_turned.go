@@ -60,9 +60,12 @@ func (e costs) outline() (from int, width []int, cost float64, ok bool) {
 		}
 		now[0] = math.Inf(1)
 		// Here the outline may end: with the border towards the next row.
+		// Beyond the last one nothing is seen, nor any border.
 		down := edge[(y+1)%2]
 		if y+1 < e.rows {
 			e.borderAlong(y+1, down)
+		} else {
+			clear(down)
 		}
 		for k := 1; k < n; k++ {
 			if c := now[k] + down[k]; c < best {

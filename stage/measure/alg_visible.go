@@ -76,7 +76,7 @@ func (r *reduced) lightAt(px r2.Vec) float64 {
 // dash is a millimetre of a line of the grid: of those of one X or of one Y.
 type dash struct{ axis, line, k int }
 
-// compare puts dashes in order.
+// next is the dash so many further along the same line.
 func (q dash) next(by int) dash { return dash{q.axis, q.line, q.k + by} }
 
 // near are the dashes, of lines of one X and of one Y, within sureMM of a place; axis
