@@ -254,6 +254,9 @@ func TestFlatThingIsNoReference(t *testing.T) {
 	}
 	photo, marks := photograph(t, tilted(), []thing{{path, white, 0}})
 	for flat, want := range map[bool]string{false: "silhouette-not-turned", true: "only-flat"} {
+		if testing.Short() && !flat {
+			continue // by bench/run
+		}
 		r, found, err := measure.Run(t.Context(), measure.Input{Photo: photo, Marks: marks, Flat: flat})
 		if err != nil || !r.Lost || string(found[len(found)-1].Code) != want || (len(r.Outlines) > 0) != flat {
 			t.Errorf("flat %v: %v, %d outlines, want %s", flat, found, len(r.Outlines), want)
