@@ -31,7 +31,9 @@ const leastShared = 0.002
 // sensitivity), everything that hangs on it re-solved: a longer lens puts the
 // camera higher, which changes parallax, slope and length together.
 func sharedDoubts(ctx context.Context, fit *camera.Fitted, edge []edgePoint, sol solution, set settings, n int) ([]shared, error) {
+	// All begin where the fit has come to rest: what still moves is no effect of a cause.
 	base := solveAgain(&fit.Camera, edge, sol, 0, 0)
+	sol = base.solution
 	type variant struct {
 		name        string
 		cam         camera.Camera
@@ -69,7 +71,7 @@ type again struct {
 // with the axis raised, mm, or leaned, rad.
 func solveAgain(cam *camera.Camera, edge []edgePoint, sol solution, raise, lean float64) again {
 	v := view{cam, edge, sights(cam, edge)}
-	f := fitting{view: v, axis: sol.axis, form: sol.form.clone(), rests: sol.rests, slope: sol.pull, scale: sol.scale}
+	f := fitting{view: v, axis: sol.axis, form: sol.form.clone(), rests: sol.rests, slope: sol.pull, scale: sol.scale, again: true}
 	f.home = f.form.clone()
 	f.look(sol.skip)
 	held := holdNone

@@ -13,6 +13,7 @@ type edgePoint struct {
 	at    r2.Vec  // pixels, between the two side colours
 	out   r2.Vec  // unit normal pointing away from the object
 	sigma float64 // standard deviation along the normal, pixels
+	open  float64 // what readings of the same step leave open, pixels outwards
 	good  bool    // a step was found here
 }
 
@@ -78,7 +79,12 @@ func (m ground) findSteps(ctx context.Context, pts []r2.Vec, half int, reach, bl
 		at, dir := tangent(pts, i, half)
 		e := edgePoint{at: at, out: outwards(dir)}
 		s := m.readStep(at, e.out, reach)
-		if t, sigma, _, ok := s.fit(blur); ok {
+		if t, sigma, left, ok := s.fit(blur); ok {
+			// The light's half-way place is a second reading of the same step, and the
+			// better one the less the step looks like its model.
+			half, _ := s.crossing()
+			e.open = (t - half) / 2
+			t -= e.open * left * left / (left*left + stepRough*stepRough)
 			e.at, e.sigma, e.good = r2.Add(at, r2.Scale(t, e.out)), sigma, true
 		}
 		out[i] = e
@@ -260,6 +266,10 @@ func (s step) fit(blur float64) (t, sigma, left float64, ok bool) {
 var stepPriors = [3]struct{ mean, doubt float64 }{{1, 0.5}, {0, 0.1}, {0, 0.15}}
 
 const stepNoise = 0.02
+
+// stepRough is what the model of a step leaves, as a share of its height, from which on
+// the half-way place is as good a reading.
+const stepRough = 0.015
 
 // lineSense is the share of the step's height above which a sample outside is
 // taken for something printed on the mat.

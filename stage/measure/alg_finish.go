@@ -10,6 +10,9 @@ import (
 	"scalewright/craft/limb"
 )
 
+// endReach is how far beyond where the edge crosses the axis, mm, an end is looked for.
+const endReach = 10.0
+
 // descents is how many steps a fit of the whole takes at most.
 const descents = 15
 
@@ -19,6 +22,7 @@ func (v view) finish(out *solution, set settings) bool {
 	if len(f.form.spans) == 0 {
 		return false
 	}
+	f.reach = reachOf{out.lo.s - endReach, out.hi.s + endReach}
 	f.look(v.unhidden(out, set))
 	out.form = f.form
 	asked, whole := false, false
@@ -55,17 +59,35 @@ func (v view) finish(out *solution, set settings) bool {
 			whole, changed = true, everywhere
 			continue
 		}
+		if f.settleContests(out) {
+			whole = false
+			changed, passes = everywhere, passesMost
+			continue
+		}
 		if asked || len(set.rests) > 0 || !f.refute(out) {
 			break
 		}
 		asked, whole = true, false
 		changed, passes = everywhere, passesMost
 	}
+	capped := f.capless()
+	if f.form.blunted() || capped {
+		f.tidy()
+		if !f.descend(descents, holdNone) {
+			return false
+		}
+		out.axis = f.axis
+	}
 	f.rescale()
 	out.scale = f.scale
+	cut := [2]float64{f.cutOff(false), f.cutOff(true)}
 	if !f.doubts(out) {
 		return false
 	}
+	out.form = f.form
+	n := len(f.form.joints)
+	out.lo.s, out.hi.s = f.form.joints[0].s, f.form.joints[n-1].s
+	out.lo.u, out.hi.u = math.Hypot(out.lo.u, cut[0]), math.Hypot(out.hi.u, cut[1])
 	if out.from == slopeGuessed && out.uSlope < rimSure/2 {
 		out.from = slopeRim
 	}
@@ -74,6 +96,53 @@ func (v view) finish(out *solution, set settings) bool {
 	}
 	return true
 }
+
+// capless takes away what stands before an end's rim and hardly any edge shows, and reports
+// whether there was any: a few stray points make a cap of a plain face.
+func (f *fitting) capless() bool {
+	any := false
+	for _, step := range [2]int{1, -1} {
+		n := len(f.form.joints)
+		end := 0
+		if step < 0 {
+			end = n - 1
+		}
+		a, rim := f.form.joints[end], end
+		for i := end; i >= 0 && i < n && math.Abs(f.form.joints[i].s-a.s) < capReach; i += step {
+			j := f.form.joints[i]
+			if j.r > f.form.joints[rim].r && j.r-a.r >= capSteep*math.Abs(j.s-a.s) {
+				rim = i
+			}
+		}
+		b := f.form.joints[rim]
+		if rim == end || n-(rim-end)*step < 3 || b.s == a.s {
+			continue
+		}
+		x, at := f.residuals()
+		shown := 0
+		for k, m := range at {
+			if m.ok && math.Abs(x[k]) < strayTold*f.scale && (m.at.s-b.s)*(a.s-b.s) > 0 {
+				shown++
+			}
+		}
+		if float64(shown) > capShown*b.r/mmPerPixel(f.view, f.axis) {
+			continue
+		}
+		f.form.joints = slices.Delete(f.form.joints, min(end, rim+1), max(rim, end+1))
+		f.form.spans = slices.Delete(f.form.spans, min(end, rim), max(rim, end))
+		any = true
+	}
+	return any
+}
+
+// capSteep is how steeply, as a slope, a cap runs in that may be none: what is more pointed
+// shows at its sides. capShown is how much edge a cap has that is one, as a share of its
+// rim's radius: where it shows, it shows nearly all round.
+const (
+	capSteep = 1.5
+	capShown = 0.5
+	capReach = 8.0 // mm of the axis looked at
+)
 
 // everywhere is all of the axis.
 var everywhere = []reachOf{{math.Inf(-1), math.Inf(1)}}
@@ -107,6 +176,9 @@ const (
 // maker says that it is hidden; but at its ends, for they tell the length.
 func (v view) unhidden(out *solution, set settings) []bool {
 	skip := slices.Clone(out.skip)
+	for i, on := range out.oneSided {
+		skip[i] = skip[i] || on
+	}
 	for i, g := range v.sight {
 		t := out.axis.contact(v.cam.C, g)
 		for _, d := range out.denied {
@@ -175,7 +247,7 @@ func (f *fitting) rescale() {
 }
 
 // tellReach is how near a touching place, mm, a station counts as told.
-const tellReach = 0.4
+const tellReach = 0.75
 
 // strayTold is the residual, in standard deviations, past which a ray tells nothing.
 const strayTold = 5.0
@@ -220,9 +292,17 @@ func (f *fitting) doubts(out *solution) bool {
 	if cov, ok = inverse(a, u.n, holdHeights); !ok {
 		return false
 	}
-	out.lo.u = math.Hypot(math.Sqrt(cov.At(u.s[0], u.s[0])), edgeBias*mm)
-	out.hi.u = math.Hypot(math.Sqrt(cov.At(u.s[last], u.s[last])), edgeBias*mm)
+	stray, open := f.together(&u, cov)
+	end := func(i int) float64 {
+		return math.Hypot(math.Sqrt(max(cov.At(i, i), stray.At(i, i), open.At(i, i))), edgeBias*mm)
+	}
+	out.lo.u, out.hi.u = end(u.s[0]), end(u.s[last])
 	out.uForm = f.radiusDoubts(&u, cov)
+	strayed, opened := f.radiusDoubts(&u, stray), f.radiusDoubts(&u, open)
+	rough := f.roughness(len(out.uForm))
+	for k := range out.uForm {
+		out.uForm[k] = math.Hypot(max(out.uForm[k], strayed[k], opened[k]), roughSays*rough[k])
+	}
 	return true
 }
 

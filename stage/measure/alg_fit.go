@@ -23,7 +23,10 @@ type fitting struct {
 
 	passes []limb.Pass // of the rays, where the axis stays as it is
 	prof   []station   // the profile as it was read
+	reach  reachOf     // within which the ends lie
+	again  bool        // fitted again by a displaced camera or axis
 	fixed  [2]bool     // the first and last joint stay
+	narrow [2]bool     // their radius stays
 }
 
 // pass is how a ray passes the axis.
@@ -39,6 +42,8 @@ type ray struct {
 	d     r3.Vec
 	sharp float64 // its sureness: 1/σ for each mm, times the depth
 	share float64 // of edge points for which it stands
+	open  float64 // what readings of its edge leave open, standard deviations outwards
+	i     int     // of its edge point
 }
 
 // touching is a place of the body that touches the mat.
@@ -73,7 +78,8 @@ func (f *fitting) look(skip []bool) {
 			continue
 		}
 		d := f.sight[i].d
-		f.rays = append(f.rays, ray{d, f.cam.F / r3.Dot(d, z) / math.Hypot(e.sigma, edgeFit), 1})
+		u := math.Hypot(e.sigma, edgeFit)
+		f.rays = append(f.rays, ray{d, f.cam.F / r3.Dot(d, z) / u, 1, e.open / u, i})
 	}
 	if f.scale == 0 {
 		f.scale = 1
@@ -134,7 +140,7 @@ func (f *fitting) unknowns() (u unknowns) {
 			u.s = append(u.s, u.n)
 			u.n++
 		}
-		if j.r == 0 && (i == 0 || i == last) {
+		if i == 0 && (j.r == 0 || f.narrow[0]) || i == last && (j.r == 0 || f.narrow[1]) {
 			u.r = append(u.r, -1)
 		} else {
 			u.r = append(u.r, u.n)
@@ -177,18 +183,29 @@ func (f *fitting) cost() float64 {
 		sum += x * x / 2
 	}
 	for i, j := range f.form.joints {
-		ds, dr := (j.s-f.home.joints[i].s)/loose, (j.r-f.home.joints[i].r)/loose
+		ds, dr := (j.s-f.home.joints[i].s)/f.loose(), (j.r-f.home.joints[i].r)/f.loose()
 		sum += (ds*ds + dr*dr) / 2
 	}
 	for i, g := range f.form.spans {
-		d := (g.rise - f.home.spans[i].rise) / loose
+		d := (g.rise - f.home.spans[i].rise) / f.loose()
 		sum += d * d / 2
 	}
 	return sum
 }
 
-// loose is how far, mm standard, a joint that no edge tells may stray.
-const loose = 3.0
+// How far, mm standard, a joint that no edge tells may stray while the outline is sought,
+// and when it is fitted again to see what a cause would change: then it should stay.
+const (
+	looseSought = 3.0
+	looseAgain  = 0.3
+)
+
+func (f *fitting) loose() float64 {
+	if f.again {
+		return looseAgain
+	}
+	return looseSought
+}
 
 // even is how unevenly two places touch the mat, in standard deviations.
 func (a axis) even(rests []touching) float64 {

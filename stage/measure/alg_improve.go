@@ -15,6 +15,7 @@ import (
 type trial struct {
 	first, last int // joints of the form at the stretch's ends
 	form        form
+	held        [2]bool // the radius of the first and last joint stays
 	gain        float64 // what it saves, in units of half a chi-squared
 }
 
@@ -108,6 +109,7 @@ func (f *fitting) try(t *trial, at []graze) {
 	sub.form = t.form
 	sub.form.order()
 	sub.home = sub.form.clone()
+	sub.narrow = t.held
 	u = sub.unknowns()
 	before -= perParam * float64(u.n)
 	sub.descend(4, holdPose)
@@ -116,6 +118,9 @@ func (f *fitting) try(t *trial, at []graze) {
 		t.gain = before - sub.cost()
 	}
 	t.form = sub.form
+	if t.first == 0 && t.form.joints[0].s < f.reach.lo || t.last == n-1 && t.form.joints[len(t.form.joints)-1].s > f.reach.hi {
+		t.gain = math.Inf(-1)
+	}
 }
 
 // hopeless is what a trial may cost after its first steps and still be followed.
@@ -146,6 +151,7 @@ const spanLeast = 0.15
 // for all that a maker can do.
 func (f *fitting) tidy() {
 	g := &f.form
+	g.blunted()
 	long := g.joints[len(g.joints)-1].s - g.joints[0].s
 	for i := range g.spans {
 		if s := &g.spans[i]; s.kind == arcSpan && math.Abs(arcOver(g.joints[i], g.joints[i+1], s.rise).bend) > flattest*long {

@@ -6,26 +6,98 @@ import (
 	"scalewright/craft/limb"
 )
 
+// slopes is how the gap of a ray changes with the unknowns: the first count of idx and
+// by; idx -1 is an unknown that is not free.
+type slopes struct {
+	count int
+	idx   [9]int
+	by    [9]float64
+}
+
+// lineared is a fit about to be linearised: its parts, how its arcs bend, and the axis a
+// little displaced.
+type lineared struct {
+	*fitting
+	u     *unknowns
+	parts []part
+	most  float64
+	arcs  [][5]arc // derivatives of arcs by ends and rise
+	near  [4]axis
+}
+
+func (f *fitting) lineared(u *unknowns) lineared {
+	l := lineared{fitting: f, u: u, parts: f.form.parts(), most: f.form.most()}
+	l.arcs = make([][5]arc, len(l.parts))
+	for i := range l.parts {
+		if q := &l.parts[i]; q.span >= 0 && f.form.spans[q.span].kind == arcSpan {
+			l.arcs[i] = f.form.bent(q.span)
+		}
+	}
+	g := f.frame()
+	for k := range l.near {
+		var d [4]float64
+		d[k] = poseStep
+		l.near[k] = f.axis.moved(g, d)
+	}
+	return l
+}
+
+// ray is where ray k touches, in how many standard deviations a millimetre of gap counts
+// there, and how the gap changes.
+func (l *lineared) ray(k int, out *slopes) (m graze, unit float64, side limb.Side) {
+	c, p := &l.rays[k], l.pass(k)
+	m = touches(l.parts, &p, l.most)
+	if !m.ok {
+		return m, 0, p.Side
+	}
+	dm, ds, dl := p.Gradient(m.out)
+	for k := range l.near {
+		out.idx[k] = -1
+		if l.passes != nil {
+			continue
+		}
+		q := limb.PassOf(l.near[k].p, l.near[k].u, l.cam.C, c.d)
+		d := q.Near - p.Near
+		if q.Side != p.Side {
+			d = -q.Near - p.Near
+		}
+		out.idx[k] = k
+		out.by[k] = (dm*d + ds*(q.Station-p.Station) + dl*(q.Lean-p.Lean)) / poseStep
+	}
+	q := &l.parts[m.part]
+	sin, cos := m.out.Sin, m.out.Cos
+	out.count = 4
+	put := func(i int, v float64) {
+		out.idx[out.count], out.by[out.count] = i, v
+		out.count++
+	}
+	u := l.u
+	switch {
+	case q.joint >= 0:
+		put(u.s[q.joint], -sin)
+		put(u.r[q.joint], -cos)
+	case l.form.spans[q.span].kind == arcSpan:
+		for i, d := range l.arcs[m.part] {
+			v := -(sin*d.s + cos*d.r + d.bend)
+			put([5]int{u.s[q.span], u.r[q.span], u.s[q.span+1], u.r[q.span+1], u.rise[q.span]}[i], v)
+		}
+	default:
+		put(u.s[q.span], -(1-m.f)*sin)
+		put(u.r[q.span], -(1-m.f)*cos)
+		put(u.s[q.span+1], -m.f*sin)
+		put(u.r[q.span+1], -m.f*cos)
+	}
+	return m, c.sharp / p.Depth / l.scale, p.Side
+}
+
 // normals are the normal equations of the fit linearised.
 func (f *fitting) normals(u *unknowns) (a []float64, b []float64, cost float64) {
 	n := u.n
 	a, b = make([]float64, n*n), make([]float64, n)
-	parts, most := f.form.parts(), f.form.most()
-	arcs := make([][5]arc, len(parts)) // derivatives of arcs by ends and rise
-	for i := range parts {
-		if q := &parts[i]; q.span >= 0 && f.form.spans[q.span].kind == arcSpan {
-			arcs[i] = f.form.bent(q.span)
-		}
-	}
-	g := f.frame()
-	var near [4]axis
-	for k := range near {
-		var d [4]float64
-		d[k] = poseStep
-		near[k] = f.axis.moved(g, d)
-	}
-	var idx [9]int
-	var jac [9]float64
+	l := f.lineared(u)
+	near := &l.near
+	var row slopes
+	idx, jac := &row.idx, &row.by
 	add := func(m int, resid, w float64) {
 		for i := range m {
 			if idx[i] < 0 {
@@ -41,53 +113,14 @@ func (f *fitting) normals(u *unknowns) (a []float64, b []float64, cost float64) 
 		}
 	}
 	for k := range f.rays {
-		c := &f.rays[k]
-		p := f.pass(k)
-		m := touches(parts, &p, most)
+		m, unit, _ := l.ray(k, &row)
 		if !m.ok {
 			continue
 		}
-		unit := c.sharp / p.Depth / f.scale
+		share := f.rays[k].share
 		x := m.gap * unit
-		cost += c.share * cauchy * cauchy / 2 * math.Log1p(x*x/cauchy/cauchy) / independent
-		w := c.share * unit * unit / (1 + x*x/cauchy/cauchy) / independent
-		dm, ds, dl := p.Gradient(m.out)
-		for k := range near {
-			idx[k] = -1
-			if f.passes != nil {
-				continue
-			}
-			q := limb.PassOf(near[k].p, near[k].u, f.cam.C, c.d)
-			d := q.Near - p.Near
-			if q.Side != p.Side {
-				d = -q.Near - p.Near
-			}
-			idx[k] = k
-			jac[k] = (dm*d + ds*(q.Station-p.Station) + dl*(q.Lean-p.Lean)) / poseStep
-		}
-		q := &parts[m.part]
-		sin, cos := m.out.Sin, m.out.Cos
-		count := 4
-		put := func(i int, v float64) {
-			idx[count], jac[count] = i, v
-			count++
-		}
-		switch {
-		case q.joint >= 0:
-			put(u.s[q.joint], -sin)
-			put(u.r[q.joint], -cos)
-		case f.form.spans[q.span].kind == arcSpan:
-			for i, d := range arcs[m.part] {
-				v := -(sin*d.s + cos*d.r + d.bend)
-				put([5]int{u.s[q.span], u.r[q.span], u.s[q.span+1], u.r[q.span+1], u.rise[q.span]}[i], v)
-			}
-		default:
-			put(u.s[q.span], -(1-m.f)*sin)
-			put(u.r[q.span], -(1-m.f)*cos)
-			put(u.s[q.span+1], -m.f*sin)
-			put(u.r[q.span+1], -m.f*cos)
-		}
-		add(count, m.gap, w)
+		cost += share * cauchy * cauchy / 2 * math.Log1p(x*x/cauchy/cauchy) / independent
+		add(row.count, m.gap, share*unit*unit/(1+x*x/cauchy/cauchy)/independent)
 	}
 	for _, t := range f.rests {
 		c := f.axis.clear(t.at)
@@ -114,7 +147,7 @@ func (f *fitting) normals(u *unknowns) (a []float64, b []float64, cost float64) 
 		add(4, x, 1/(f.slope.u*f.slope.u))
 		cost += x * x / (f.slope.u * f.slope.u) / 2
 	}
-	const hold = 1 / (loose * loose)
+	hold := 1 / (f.loose() * f.loose())
 	for i, j := range f.form.joints {
 		h := f.home.joints[i]
 		idx[0], jac[0] = u.s[i], 1

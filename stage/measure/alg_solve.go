@@ -44,6 +44,9 @@ type solution struct {
 	rests             []touching // where the body touches the mat
 	pull              pull       // what is known of its slope besides
 	differ            bool       // the rims' slope and the touching places' do not agree
+	contests          []contest  // stretches about which the sides do not agree
+	settled           int        // rounds of settling them
+	oneSided          []bool     // edge points of the outer side there
 	denied            []reachOf  // stretches that do not touch the mat by their radius
 	rimTilt, hullTilt float64    // slopes by rings and by rests
 }
@@ -179,6 +182,7 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 		case denied(st.s):
 		case declared(st.s):
 			blind = append(blind, spot{s: st.s})
+		case r > o.mostRead(st.s):
 		case !seen:
 			blind = append(blind, spot{s: st.s, r: st.most})
 		default:
@@ -187,13 +191,35 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 	}
 	if o.told != nil {
 		for _, j := range o.form.joints {
-			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k < len(o.told) && o.told[k] && !declared(j.s) && !denied(j.s) {
+			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k < len(o.told) && o.told[k] && !declared(j.s) && !denied(j.s) && j.r <= o.mostRead(j.s) {
 				pts = append(pts, spot{s: j.s, r: j.r})
 			}
 		}
 	}
 	slices.SortStableFunc(pts, func(a, b spot) int { return cmp.Compare(a.s, b.s) })
 	return pts, blind
+}
+
+// overRead is how much wider, mm, than both sides were read the outline may be where the
+// body is taken to touch the mat, and readNear how far along the axis it is asked.
+const (
+	overRead = 2.0
+	readNear = 3.0
+)
+
+// mostRead is the widest that the body may be at a station by how its sides were read
+// there, the outline apart: a spike of it must not hold the body up.
+func (o *solution) mostRead(s float64) float64 {
+	most := 0.0
+	for _, st := range o.prof {
+		if math.Abs(st.s-s) <= readNear {
+			most = max(most, st.r, st.most)
+		}
+	}
+	if most == 0 {
+		return math.Inf(1)
+	}
+	return most + overRead
 }
 
 // rest finds where the body touches the mat and what its slope is held to.
@@ -291,21 +317,6 @@ func (v view) ringSlope(out *solution, photo *picture) (slope, u float64) {
 		return 0, math.Inf(1)
 	}
 	return sum / weight, 1 / math.Sqrt(weight)
-}
-
-// turned reports whether the two sides agree over most of what is seen of them:
-// an axis can be laid through anything.
-func (o *solution) turned() bool {
-	agree, differ := 0, 0
-	for _, st := range o.prof {
-		switch {
-		case st.seen == bothSides:
-			agree++
-		case st.seen == oneSide || st.most > 0:
-			differ++
-		}
-	}
-	return agree >= 10 && agree > differ
 }
 
 // datum turns a station of the axis into one from the datum end, own back.

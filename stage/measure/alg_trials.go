@@ -70,7 +70,7 @@ func (f *fitting) trials(x []float64, at []graze) (out []trial) {
 		}
 	}
 	for _, end := range [2]int{0, n - 1} {
-		out = f.endTrials(out, end)
+		out = f.needles(f.endTrials(f.endMoved(out, end, at), end), end)
 	}
 	return out
 }
@@ -287,6 +287,49 @@ func (f *fitting) breaks(i int, x []float64, at []graze) (out []float64, gap flo
 // spanSplit is the shortest span, mm, that comes of a split.
 const spanSplit = 1.0
 
+// endMoved is an end put out to where most of the rays that touch its rim pass: it was begun where
+// the edge crosses the axis, and a printed line or a scratch can notch the edge just there.
+func (f *fitting) endMoved(out []trial, end int, at []graze) []trial {
+	n := len(f.form.joints)
+	step, width := 1, 1 // joints of the end's face
+	if end > 0 {
+		step = -1
+	}
+	for width < n-1 && math.Abs(f.form.joints[end+width*step].s-f.form.joints[end].s) < faceLies {
+		width++
+	}
+	rim := f.form.joints[end+(width-1)*step]
+	var gaps []float64
+	for _, m := range at {
+		if m.ok && m.at == rim {
+			gaps = append(gaps, m.gap)
+		}
+	}
+	if len(gaps) < leastRim {
+		return out
+	}
+	by := median(gaps)
+	if by < rimOff {
+		return out
+	}
+	by *= float64(step)
+	first, last := min(end, end+(width+1)*step), max(end, end+(width+1)*step)
+	first, last = max(first, 0), min(last, n-1)
+	g := f.form.stretch(first, last)
+	for k := range width {
+		g.joints[end+k*step-first].s -= by
+	}
+	return append(out, trial{first: first, last: last, form: g})
+}
+
+// leastRim is how many rays tell where a rim is, and rimOff how far off, mm, they must pass
+// for it to be moved at once.
+const (
+	leastRim = 10
+	rimOff   = 0.2
+	faceLies = 0.5 // mm of the axis that an end's face may take
+)
+
 // cutBack are radii, mm, at which a needle is tried to end: a tip is so narrow there that its
 // last pixels hardly tell where it ends.
 var cutBack = [3]float64{0.3, 0.6, 1}
@@ -344,6 +387,46 @@ func (f *fitting) endTrials(out []trial, end int) []trial {
 	}
 	return out
 }
+
+// needles are ends that a line farther in runs out to, at the axis or cut off before it,
+// whatever the edge seems to do between: a printed line that crosses a needle looks like a
+// shoulder of it.
+func (f *fitting) needles(out []trial, end int) []trial {
+	n := len(f.form.joints)
+	step := 1
+	if end > 0 {
+		step = -1
+	}
+	for k := 1; k <= needleSpans && k < n-1; k++ {
+		i := end + k*step // the line's joint towards the end
+		a, b := f.form.joints[i], f.form.joints[i+step]
+		if s := f.form.spans[min(i, i+step)]; s.kind != lineSpan || b.r <= a.r || a.s == b.s {
+			continue
+		}
+		first, last := min(end, i+2*step), max(end, i+2*step)
+		first, last = max(first, 0), min(last, n-1)
+		for _, r := range append(cutBack[:], 0) {
+			if r >= a.r {
+				continue
+			}
+			g := f.form.stretch(first, last)
+			tip := joint{a.s - (a.r-r)*(b.s-a.s)/(b.r-a.r), r}
+			if end == 0 {
+				g.joints, g.spans = g.joints[k:], g.spans[k:]
+				g.joints[0] = tip
+			} else {
+				m := len(g.joints) - 1 - k
+				g.joints, g.spans = g.joints[:m+1], g.spans[:m]
+				g.joints[m] = tip
+			}
+			out = append(out, trial{first: first, last: last, form: g})
+		}
+	}
+	return out
+}
+
+// needleSpans is how many spans from an end a needle's line may begin.
+const needleSpans = 3
 
 // runOut carries the last span on to the axis, as the arc or the line that it is.
 func (g *form) runOut(tip, next int) {

@@ -22,6 +22,9 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 	}
 	length, stretch := lengthValue(sol, all, in, list)
 	out.Trace.Length = length
+	if in.Length.X <= 0 {
+		checkEnds(&sol, set, in, list)
+	}
 	out.Length = Length{length.X, length.U}
 	sin := sol.axis.u.Z
 	lo, hi := sol.axis.p.Z+sol.lo.s*sin, sol.axis.p.Z+sol.hi.s*sin
@@ -52,7 +55,7 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 		} else {
 			// The datum end's own doubt shifts every station alike.
 			src := append(sources(all, min(k, n)),
-				unit.Source{Name: "photograph: datum end", U: d.slope * first.u},
+				unit.Source{Name: "photograph: datum end", U: sol.shifted(d.s/stretch, first.u, set.flip)},
 				unit.Source{Name: "photograph: edge", U: bias})
 			d.value = unit.Estimate(d.r, d.u, src...)
 		}
@@ -98,6 +101,7 @@ func (o *solution) fromDatum(flip bool, n int, uFar float64) []row {
 	if length := o.hi.s - o.lo.s; length-out[n-1].s > 1e-6 {
 		out = append(out, o.row(length, flip))
 	}
+	o.carryOn(out, flip)
 	ends := [2]*end{&o.lo, &o.hi}
 	if flip {
 		ends[0], ends[1] = ends[1], ends[0]
@@ -112,6 +116,36 @@ func (o *solution) fromDatum(flip bool, n int, uFar float64) []row {
 	return out
 }
 
+// carryOn takes the outline over short stretches that no edge tells where a line or an arc
+// of it is told on both sides: a printed line that ends there has taken the edge away.
+func (o *solution) carryOn(rows []row, flip bool) {
+	for i := 0; i < len(rows); i++ {
+		if rows[i].seen != notSeen {
+			continue
+		}
+		j := i
+		for j < len(rows) && rows[j].seen == notSeen {
+			j++
+		}
+		if i > 0 && j < len(rows) {
+			gap := rows[j].s - rows[i-1].s
+			a, b := o.own(rows[i-1].s, flip), o.own(rows[j].s, flip)
+			if gap <= unseenLeast && !o.form.turns(min(a, b), max(a, b)) {
+				for k := i; k < j; k++ {
+					own := int(math.Round((o.own(rows[k].s, flip) - o.lo.s) / stationStep))
+					rows[k].seen = oneSide
+					rows[k].u = math.Hypot(o.uForm[min(max(own, 0), len(o.uForm)-1)], carryDoubt*gap)
+				}
+			}
+		}
+		i = j
+	}
+}
+
+// carryDoubt is how far a body may swell or narrow unseen, as a share of the stretch: half of
+// what it may where nothing says that it goes on as it was.
+const carryDoubt = 0.05
+
 // row is one station of the profile: the radius of the form, and its doubt.
 func (o *solution) row(s float64, flip bool) (out row) {
 	own := o.own(s, flip)
@@ -124,6 +158,12 @@ func (o *solution) row(s float64, flip bool) (out row) {
 		out.seen, out.u = bothSides, o.uForm[k]
 	}
 	return out
+}
+
+// shifted is what a shift of all stations by u changes of the radius at one of them: of a
+// round end, where the slope has no bound, no more than the outline holds.
+func (o *solution) shifted(s, u float64, flip bool) float64 {
+	return (o.read(s+u, flip) - o.read(s-u, flip)) / 2
 }
 
 // drawEnds sets the radii at both ends, where the edge turns across the axis and

@@ -93,7 +93,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
 	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
-	if !ok || !sil.even || !sol.turned() {
+	if !ok || !sil.even || !v.turned(&sol) {
 		code := finding.Code("silhouette-not-turned")
 		if len(out.Outlines) > 0 {
 			code = "only-flat"
@@ -106,6 +106,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	}
 	checkInside(p, &fit, marks, printed.step, sil.edge, in, &list)
 	checkNear(&fit, sol, in, &list)
+	v.checkEdge(&sol, set, in, &list)
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
 		return out, nil, err
 	}

@@ -131,7 +131,11 @@ const edgeNoise = 0.15
 
 func randomScene(t *testing.T, rng *rand.Rand, prop float64) scene {
 	t.Helper()
-	b := randomBody(rng)
+	return sceneOf(t, rng, randomBody(rng), prop)
+}
+
+func sceneOf(t *testing.T, rng *rand.Rand, b body, prop float64) scene {
+	t.Helper()
 	truth := camera.Camera{
 		F: camera.FocalPixels(26, 3000, 2250) * math.Exp(0.02*rng.NormFloat64()), Cx: 1499.5, Cy: 1124.5,
 		R: [3][3]float64{{1, 0, 0}, {0, -1, 0}, {0, 0, -1}},

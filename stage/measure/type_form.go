@@ -69,6 +69,16 @@ func (a arc) normal(p joint) float64 {
 
 func limitTurn(psi float64) float64 { return max(-math.Pi/2, min(math.Pi/2, psi)) }
 
+// turns reports whether a joint of the form lies between two stations.
+func (f *form) turns(lo, hi float64) bool {
+	for _, j := range f.joints {
+		if lo < j.s && j.s < hi {
+			return true
+		}
+	}
+	return false
+}
+
 // at is the form's radius at a station, the larger one at a step, and its slope.
 func (f *form) at(s float64) (r, slope float64) {
 	for i, g := range f.spans {

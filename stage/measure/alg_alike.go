@@ -1,0 +1,111 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+
+	"scalewright/craft/limb"
+	"scalewright/finding"
+)
+
+// What is turned shows it by one of two: its sides agree station by station, or the
+// outline of a turned body lies within alikePx of most of the edge that was found, and
+// both sides have enough of it.
+const (
+	alikePx    = 3.0
+	alikeShare = 0.85
+	alikeSide  = 0.52
+)
+
+// turned reports whether what was found is a turned body: an axis can be laid through
+// anything.
+func (v view) turned(o *solution) bool {
+	agree, differ := 0, 0
+	for _, st := range o.prof {
+		switch {
+		case st.seen == bothSides:
+			agree++
+		case st.seen == oneSide || st.most > 0:
+			differ++
+		}
+	}
+	if agree >= 10 && agree > differ {
+		return true
+	}
+	a := v.bears(o)
+	return a.all >= alikeShare && min(a.side[0], a.side[1]) >= alikeSide
+}
+
+// borne is how much of the edge the outline runs along: a share of what was found, and
+// of each side's whole edge, found or not.
+type borne struct {
+	all  float64
+	side [2]float64
+}
+
+func (v view) bears(o *solution) (out borne) {
+	parts, most := o.form.parts(), o.form.most()
+	var n, near [2]float64
+	found := 0.0
+	for i, e := range v.edge {
+		p := limb.PassOf(o.axis.p, o.axis.u, v.cam.C, v.sight[i].d)
+		side := 0
+		if p.Side == limb.Right {
+			side = 1
+		}
+		n[side]++
+		if !e.good {
+			continue
+		}
+		found++
+		if m := touches(parts, &p, most); m.ok && math.Abs(m.gap)*v.cam.F < alikePx*p.Depth {
+			near[side]++
+		}
+	}
+	for k := range near {
+		out.side[k] = near[k] / max(n[k], 1)
+	}
+	out.all = (near[0] + near[1]) / max(found, 1)
+	return out
+}
+
+// edgeClear is the share of each side's edge that must be found where the outline runs for
+// it to pass without a word, and halfShare of the edge read as the half-way light alone,
+// since its step does not look like one, past which all of it is in doubt.
+const (
+	edgeClear = 0.6
+	halfShare = 0.4
+)
+
+// checkEdge says where the object hardly stands out from what lies round it, or is wider
+// on one side than on the other.
+func (v view) checkEdge(o *solution, set settings, in Input, list *finding.List) {
+	a := v.bears(o)
+	half := 0.0
+	for _, e := range v.edge {
+		if e.good && e.sigma >= halfSigma {
+			half++
+		}
+	}
+	half /= float64(max(len(v.edge), 1))
+	if seen := min(a.side[0], a.side[1]); seen < edgeClear || half > halfShare {
+		list.Add(finding.New("edge-unsure", in.PhotoAt, finding.Args{
+			"seen": finding.Number(math.Round(100 * min(seen, 1-half))),
+		}))
+	}
+	var spans []string
+	most := 0.0
+	for _, c := range joined(o.contests) {
+		if c.hi-c.lo < contestSaid {
+			continue
+		}
+		from, to := o.datum(c.lo, set.flip), o.datum(c.hi, set.flip)
+		spans = append(spans, fmt.Sprintf("%.0f to %.0f", math.Floor(min(from, to)), math.Ceil(max(from, to))))
+		most = max(most, c.by)
+	}
+	if len(spans) > 0 {
+		list.Add(finding.New("sides-differ", in.PhotoAt, finding.Args{
+			"spans": finding.Names(spans...), "most": finding.Size(most),
+		}))
+	}
+}
