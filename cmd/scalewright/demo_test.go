@@ -58,6 +58,41 @@ func TestDemo(t *testing.T) {
 	t.Run("controller", func(t *testing.T) { controllerBuilds(t, filepath.Join(out, "controller")) })
 }
 
+// As hard a photograph as one can take, nothing picked: polished, on black, the needle on a
+// printed line. What the drawing of it knows is what must come out.
+func TestHardPhotograph(t *testing.T) {
+	out := made(t, "plumb-bob")
+	checkMade(t, out, map[string][3]float64{"first": {350, 350, 400}})
+	text, err := os.ReadFile(filepath.Join(out, "report.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var r struct {
+		Trace struct {
+			Profile []struct {
+				Station float64 `json:"station_mm"`
+				Radius  float64 `json:"radius_mm"`
+				U       float64 `json:"u_mm"`
+			} `json:"profile"`
+		} `json:"trace"`
+	}
+	if err := json.Unmarshal(text, &r); err != nil {
+		t.Fatal(err)
+	}
+	inside, cylinder := 0, 0
+	for _, p := range r.Trace.Profile {
+		if p.Station > 60 && p.Station < 76 { // 14.7 mm from station 56.1 to 80.2
+			cylinder++
+			if d := p.Radius - 14.7; d > -2*p.U && d < 2*p.U {
+				inside++
+			}
+		}
+	}
+	if cylinder < 20 || 10*inside < 9*cylinder {
+		t.Errorf("%d of %d radii of the cylinder lie within twice their doubt", inside, cylinder)
+	}
+}
+
 // controllerBuilds makes the controller's program as a maker does, in its folder
 // with its own Makefile, and finds its wiring beside it.
 func controllerBuilds(t *testing.T, folder string) {
