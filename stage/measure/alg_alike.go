@@ -70,8 +70,8 @@ func (v view) bears(o *solution) (out borne) {
 }
 
 // edgeClear is the share of each side's edge that must be found where the outline runs for
-// it to pass without a word, and halfShare of the edge read as the half-way light alone,
-// since its step does not look like one, past which all of it is in doubt.
+// it to pass without a word, and halfShare of the edge read as the half-way light alone
+// or beside a printed line, past which all of it is in doubt.
 const (
 	edgeClear = 0.6
 	halfShare = 0.4

@@ -62,15 +62,24 @@ func (out *Result) hide(rows []row, in Input, list *finding.List) {
 // foot of a step or of a narrow groove.
 const unseenLeast = 3.0
 
+// unseenRuns are the stretches of rows that no edge tells, each from its first row to past
+// its last.
+func unseenRuns(rows []row) (out [][2]int) {
+	for i := range rows {
+		switch {
+		case rows[i].seen != notSeen:
+		case i > 0 && rows[i-1].seen == notSeen:
+			out[len(out)-1][1] = i + 1
+		default:
+			out = append(out, [2]int{i, i + 1})
+		}
+	}
+	return out
+}
+
 func bridgeUnseen(rows []row) (out []model.Hidden) {
-	for i := 0; i < len(rows); i++ {
-		if rows[i].seen != notSeen {
-			continue
-		}
-		j := i
-		for j < len(rows) && rows[j].seen == notSeen {
-			j++
-		}
+	for _, run := range unseenRuns(rows) {
+		i, j := run[0], run[1]
 		a, b := rows[max(i-1, 0)], rows[min(j, len(rows)-1)]
 		if i == 0 {
 			a = b
@@ -90,7 +99,6 @@ func bridgeUnseen(rows []row) (out []model.Hidden) {
 			rows[k].u = math.Hypot(math.Abs(b.r-a.r)/math.Sqrt(12), 0.1*gap) + math.Hypot(a.u, b.u)
 		}
 		out = append(out, model.Hidden{From: rows[i].s, To: rows[j-1].s, Because: "not observable from this view"})
-		i = j
 	}
 	return out
 }

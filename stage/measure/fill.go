@@ -119,26 +119,21 @@ func (o *solution) fromDatum(flip bool, n int, uFar float64) []row {
 // carryOn takes the outline over short stretches that no edge tells where a line or an arc
 // of it is told on both sides: a printed line that ends there has taken the edge away.
 func (o *solution) carryOn(rows []row, flip bool) {
-	for i := 0; i < len(rows); i++ {
-		if rows[i].seen != notSeen {
+	for _, run := range unseenRuns(rows) {
+		i, j := run[0], run[1]
+		if i == 0 || j == len(rows) {
 			continue
 		}
-		j := i
-		for j < len(rows) && rows[j].seen == notSeen {
-			j++
+		gap := rows[j].s - rows[i-1].s
+		a, b := o.own(rows[i-1].s, flip), o.own(rows[j].s, flip)
+		if gap > unseenLeast || o.form.turns(min(a, b), max(a, b)) {
+			continue
 		}
-		if i > 0 && j < len(rows) {
-			gap := rows[j].s - rows[i-1].s
-			a, b := o.own(rows[i-1].s, flip), o.own(rows[j].s, flip)
-			if gap <= unseenLeast && !o.form.turns(min(a, b), max(a, b)) {
-				for k := i; k < j; k++ {
-					own := int(math.Round((o.own(rows[k].s, flip) - o.lo.s) / stationStep))
-					rows[k].seen = oneSide
-					rows[k].u = math.Hypot(o.uForm[min(max(own, 0), len(o.uForm)-1)], carryDoubt*gap)
-				}
-			}
+		for k := i; k < j; k++ {
+			own := int(math.Round((o.own(rows[k].s, flip) - o.lo.s) / stationStep))
+			rows[k].seen = oneSide
+			rows[k].u = math.Hypot(o.uForm[min(max(own, 0), len(o.uForm)-1)], carryDoubt*gap)
 		}
-		i = j
 	}
 }
 
