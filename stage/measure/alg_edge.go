@@ -39,7 +39,7 @@ func (m ground) refineEdge(ctx context.Context, outline []r2.Vec) ([]edgePoint, 
 		outline = slices.Clone(outline)
 		slices.Reverse(outline)
 	}
-	pts, err := m.path(ctx, outline, pathReach*float64(m.reduced.n))
+	pts, err := m.path(ctx, outline, nil, pathReach*float64(m.reduced.n))
 	if err != nil {
 		return nil, err
 	}
@@ -53,7 +53,7 @@ func (m ground) refineEdge(ctx context.Context, outline []r2.Vec) ([]edgePoint, 
 		return nil, err
 	}
 	rejectStrays(fine, 7)
-	return fine, nil
+	return m.held(ctx, fine, pts)
 }
 
 // smooth is the mean of each point with its two neighbours on either side, which takes

@@ -23,8 +23,8 @@ const (
 )
 
 // path moves the points of an outline onto the edge, reach pixels to either side at
-// most. The outline is closed; so is the path.
-func (m ground) path(ctx context.Context, outline []r2.Vec, reach float64) ([]r2.Vec, error) {
+// most, near to where printed lines end. The outline is closed; so is the path.
+func (m ground) path(ctx context.Context, outline []r2.Vec, by guide, reach float64) ([]r2.Vec, error) {
 	n, k := len(outline), 2*int(reach/pathStep)+1
 	cost := make([]float64, n*k)
 	at, out := make([]r2.Vec, n), make([]r2.Vec, n)
@@ -32,7 +32,7 @@ func (m ground) path(ctx context.Context, outline []r2.Vec, reach float64) ([]r2
 		var dir r2.Vec
 		at[i], dir = tangent(outline, i, 6)
 		out[i] = outwards(dir)
-		m.placeCosts(at[i], out[i], reach, cost[i*k:(i+1)*k])
+		m.placeCosts(at[i], out[i], by.at(i), reach, cost[i*k:(i+1)*k])
 	})
 	if err != nil {
 		return nil, err
@@ -53,7 +53,7 @@ func (m ground) path(ctx context.Context, outline []r2.Vec, reach float64) ([]r2
 
 // placeCosts is what an edge costs at each place along a normal: little where the
 // colour changes within a pixel, and least of all where it changes most.
-func (m ground) placeCosts(at, out r2.Vec, reach float64, cost []float64) {
+func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []float64) {
 	const beside = int(pathBeside / pathStep)
 	line, root := make([]colour, len(cost)+2*beside), make([]colour, len(cost)+2*beside)
 	lined := make([]bool, len(line))
@@ -88,7 +88,7 @@ func (m ground) placeCosts(at, out r2.Vec, reach float64, cost []float64) {
 		if lined[j] { // the far side of a printed line looks like an edge too
 			cost[j] = max(cost[j], pathLine)
 		}
-		cost[j] += pathSteep*(1-steep[j]/max(steepest, leastContrast)) + pathStay*math.Abs(t)
+		cost[j] += pathSteep*(1-steep[j]/max(steepest, leastContrast)) + by.cost(t)
 		if !lined[j+2*beside] {
 			cost[j] += pathAlien * alien(line[j+2*beside].minus(mat))
 		}

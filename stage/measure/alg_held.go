@@ -1,0 +1,228 @@
+package measure
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// How steps of light are held to the ends of lines.
+const (
+	endNear   = 15   // points of the outline to either side whose steps are compared
+	endApart  = 0.6  // pixels from which on the steps about an end are not its edge
+	endMoves  = 0.35 // pixels of doubt that a move leaves, for each pixel of it
+	pathDoubt = 1.0  // pixels, of an edge that no step tells, between ends of lines
+
+	missingLeast = 30 // points without a step in a row: fewer are what a line or a scratch takes
+)
+
+// held puts an edge right where its steps and the ends of lines do not agree, or no step
+// was found: there the path is sought again, nearer to those ends, in turns.
+func (m ground) held(ctx context.Context, fine []edgePoint, pts []r2.Vec) ([]edgePoint, error) {
+	ends := agreed(m.lineEnds(pts))
+	for range heldRounds {
+		by := m.between(ends, len(pts))
+		astray := m.astray(fine, pts, ends)
+		if !slices.Contains(astray, true) {
+			break
+		}
+		for i := range by {
+			by[i].told = by[i].told && astray[i]
+		}
+		next, err := m.path(ctx, pts, by, guidedReach)
+		if err != nil {
+			return nil, err
+		}
+		next = resample(smooth(next), 1)
+		if next == nil {
+			break
+		}
+		pts = next
+		if fine, err = m.findSteps(ctx, pts, 5, stepReach, m.commonBlur(pts)); err != nil {
+			return nil, err
+		}
+		rejectStrays(fine, 7)
+		ends = agreed(m.lineEnds(pts))
+	}
+	m.hold(fine, pts, ends)
+	m.leaveOpen(fine, pts, ends)
+	return fine, nil
+}
+
+// leaveOpen takes what ends of lines still ask for, by the median of some in a row, into
+// what readings of the edge leave open.
+func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
+	n := len(pts)
+	var told []lineEnd
+	for k, v := range asked(fine, pts, ends) {
+		if !math.IsNaN(v) {
+			told = append(told, lineEnd{ends[k].i, v, ends[k].sigma})
+		}
+	}
+	for k, e := range told {
+		var near []float64
+		for d := -2; d <= 2; d++ {
+			q := told[(k+d+len(told))%len(told)]
+			if gap := (q.i-e.i+3*n/2)%n - n/2; math.Abs(float64(gap)) < 2*guideMost*m.perMM() {
+				near = append(near, q.off)
+			}
+		}
+		if len(near) < askingLeast {
+			continue
+		}
+		by := median(near) / 2
+		next := told[(k+1)%len(told)]
+		gap := (next.i - e.i + n) % n
+		for d := range min(gap, int(guideMost*m.perMM())) {
+			if p := &fine[(e.i+d)%n]; math.Abs(by) > math.Abs(p.open) {
+				p.open = by
+			}
+		}
+	}
+}
+
+// heldRounds is how many times an edge is put right.
+const heldRounds = 3
+
+// astray is where steps are missing in a row between ends of lines, or lie beside them.
+func (m ground) astray(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []bool {
+	n := len(pts)
+	told := m.between(ends, n)
+	out := make([]bool, n)
+	for i, by := range m.apart(fine, pts, ends) {
+		out[i] = by != 0
+	}
+	for _, i := range missing(fine) {
+		out[i] = told[i].told
+	}
+	return out
+}
+
+// missing are the points of long runs without a step.
+func missing(fine []edgePoint) (out []int) {
+	none := make([]bool, len(fine))
+	for i := range fine {
+		none[i] = !fine[i].good
+	}
+	for _, r := range runs(none, 3) {
+		if r.n < missingLeast {
+			continue
+		}
+		for k := range r.n {
+			if i := (r.from + k) % len(fine); none[i] {
+				out = append(out, i)
+			}
+		}
+	}
+	return out
+}
+
+// hold moves steps that still lie beside the ends of lines: an inner border was followed,
+// of a gleam or of a dark rim. Where no step was found between two ends, the path is the
+// edge.
+func (m ground) hold(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
+	told := m.between(ends, len(pts))
+	for i, by := range m.apart(fine, pts, ends) {
+		if p := &fine[i]; p.good && by != 0 {
+			p.at = r2.Add(p.at, r2.Scale(by, p.out))
+			p.sigma = math.Hypot(p.sigma, endMoves*math.Abs(by))
+			p.open = 0
+		}
+	}
+	for _, i := range missing(fine) {
+		if told[i].told {
+			at, dir := tangent(pts, i, 5)
+			fine[i] = edgePoint{at: at, out: outwards(dir), sigma: pathDoubt, good: true}
+		}
+	}
+}
+
+// apart is how far outside the steps along an outline the edge lies by the ends of lines;
+// nought where they agree or nothing is told.
+func (m ground) apart(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []float64 {
+	n := len(pts)
+	out := make([]float64, n)
+	for _, run := range m.asking(ends, asked(fine, pts, ends), n) {
+		for k, a := range run[:len(run)-1] {
+			b := run[k+1]
+			gap := (b.i - a.i + n) % n
+			for d := range gap + 1 {
+				out[(a.i+d)%n] = a.off + float64(d)/float64(gap)*(b.off-a.off)
+			}
+		}
+	}
+	return out
+}
+
+// asked is how far outside the steps near it each end lies; NaN where there are none.
+func asked(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []float64 {
+	n := len(pts)
+	out := make([]float64, len(ends))
+	for k, e := range ends {
+		var near []float64
+		for d := -endNear; d <= endNear; d++ {
+			i := ((e.i+d)%n + n) % n
+			if p := fine[i]; p.good {
+				near = append(near, r2.Dot(r2.Sub(p.at, pts[i]), p.out))
+			}
+		}
+		out[k] = math.NaN()
+		if len(near) >= endNear/2 {
+			out[k] = e.off - median(near)
+		}
+	}
+	return out
+}
+
+// asking are rows of ends that all ask the same way for another edge: three of them for
+// one that lies clearly elsewhere, more for one that lies little off.
+func (m ground) asking(ends []lineEnd, by []float64, n int) (out [][]lineEnd) {
+	var row []lineEnd
+	close := func() {
+		var off []float64
+		for _, e := range row {
+			off = append(off, math.Abs(e.off))
+		}
+		if len(row) >= askingLeast && (len(row) >= askingMany || median(off) > askingFar) {
+			out = append(out, row)
+		}
+		row = nil
+	}
+	count := len(ends)
+	start := 0
+	for k, v := range by { // begin behind one that does not ask
+		if math.Abs(v) < endApart {
+			start = k + 1
+			break
+		}
+	}
+	for d := range count {
+		k := (start + d) % count
+		e := lineEnd{ends[k].i, by[k], ends[k].sigma}
+		if math.IsNaN(e.off) {
+			continue
+		}
+		if len(row) > 0 {
+			last := row[len(row)-1]
+			if last.off*e.off < 0 || float64((e.i-last.i+n)%n) > guideMost*m.perMM() {
+				close()
+			}
+		}
+		if math.Abs(e.off) < endApart {
+			close()
+			continue
+		}
+		row = append(row, e)
+	}
+	close()
+	return out
+}
+
+// How many ends in a row must ask, and how far off, pixels, for the fewest to be enough.
+const (
+	askingLeast = 3
+	askingMany  = 5
+	askingFar   = 1.2
+)
