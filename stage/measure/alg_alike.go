@@ -10,16 +10,20 @@ import (
 
 // What is turned shows it by one of two: its sides agree station by station, or the
 // outline of a turned body lies within alikePx of most of the edge that was found, and
-// both sides have enough of it.
+// both sides have enough of it, or some and stations that agree.
 const (
-	alikePx    = 3.0
-	alikeShare = 0.85
-	alikeSide  = 0.52
+	alikePx     = 3.0
+	alikeShare  = 0.85
+	alikeSide   = 0.52
+	alikePoor   = 0.4
+	alikeUneven = 0.7 // of each side, of what was cut out uneven
+	alikeLeast  = 10  // stations that agree
+	alikeClear  = 3   // times as many of one kind as of the other
 )
 
 // turned reports whether what was found is a turned body: an axis can be laid through
-// anything.
-func (v view) turned(o *solution) bool {
+// anything. One that was cut out uneven is asked more.
+func (v view) turned(o *solution, even bool) bool {
 	agree, differ := 0, 0
 	for _, st := range o.prof {
 		switch {
@@ -29,11 +33,17 @@ func (v view) turned(o *solution) bool {
 			differ++
 		}
 	}
-	if agree >= 10 && agree > differ {
-		return true
-	}
 	a := v.bears(o)
-	return a.all >= alikeShare && min(a.side[0], a.side[1]) >= alikeSide
+	side := min(a.side[0], a.side[1])
+	switch {
+	case !even:
+		return agree >= alikeLeast && agree > alikeClear*differ && side >= alikeUneven
+	case agree >= alikeLeast && agree > differ:
+		return true
+	case side >= alikeSide:
+		return a.all >= alikeShare
+	}
+	return a.all >= alikeShare && side >= alikePoor && agree >= alikeLeast && alikeClear*agree > differ
 }
 
 // borne is how much of the edge the outline runs along: a share of what was found, and
@@ -52,6 +62,9 @@ func (v view) bears(o *solution) (out borne) {
 		side := 0
 		if p.Side == limb.Right {
 			side = 1
+		}
+		if o.skip[i] { // a fin
+			continue
 		}
 		n[side]++
 		if !e.good {

@@ -71,7 +71,7 @@ func (out Result) byLength(ctx context.Context, p *picture, in Input, list findi
 		sol, ok = v.solve(start, set)
 	}
 	out.lens(&fit)
-	if !ok || !v.turned(&sol) {
+	if !ok || !v.turned(&sol, sil.even) {
 		list.Add(finding.New("silhouette-not-turned", in.PhotoAt, nil))
 		return out, list, nil
 	}

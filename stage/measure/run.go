@@ -93,7 +93,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
 	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
-	if !ok || !sil.even || !v.turned(&sol) {
+	if !ok || !v.turned(&sol, sil.even) {
 		code := finding.Code("silhouette-not-turned")
 		if len(out.Outlines) > 0 {
 			code = "only-flat"
