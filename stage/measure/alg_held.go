@@ -28,10 +28,13 @@ func (m ground) held(ctx context.Context, fine []edgePoint, pts []r2.Vec) ([]edg
 		if !slices.Contains(astray, true) {
 			break
 		}
+		far := 0.0
 		for i := range by {
-			by[i].told = by[i].told && astray[i]
+			if by[i].told = by[i].told && astray[i]; by[i].told {
+				far = max(far, math.Abs(by[i].off))
+			}
 		}
-		next, err := m.path(ctx, pts, by, guidedReach)
+		next, err := m.path(ctx, pts, by, guidedReach+far)
 		if err != nil {
 			return nil, err
 		}

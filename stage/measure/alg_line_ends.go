@@ -2,7 +2,6 @@ package measure
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -12,12 +11,14 @@ import (
 // the object's own look, in its shadow or beside a rim that mirrors it, where no step of
 // light tells, the ends of the lines still do.
 const (
-	endInside  = 10.0 // pixels looked at along a line, into the object and out of it
+	endInside  = 40.0 // pixels looked at across an outline, into the object and out of it
+	endNearby  = 10.0 // into it at first
 	endOutside = 12.0
 	endStep    = 0.5
 	endSquare  = 0.4  // least sine of the angle between line and edge
 	endClear   = 0.02 // least contrast of a line, of the mat's light about it
 	endNoise   = 0.3  // most unrest of that contrast, of itself
+	endGone    = 6    // places in a row without the line
 )
 
 // lineEnd is where a printed line ends at an outline: so far, pixels, outside its point i.
@@ -96,75 +97,133 @@ func (m ground) lineEnd(outline []r2.Vec, i int, t float64, axis int) (lineEnd, 
 		c := m.photo.at(px.X, px.Y)
 		return (c[0] + c[1] + c[2]) / 3
 	}
-	var v, ground []float64
+	var seen printedAlong
 	for d := -endInside; d <= endOutside; d += endStep {
-		line := 0.0
+		line, mat := 0.0, 0.0
 		for _, b := range [3]float64{-0.12, 0, 0.12} {
 			line += read(d, b*per/square) / 3
 		}
-		mat := 0.0
 		for _, b := range [4]float64{-wide - 1, -wide, wide, wide + 1} {
 			mat += read(d, b) / 4
 		}
-		v, ground = append(v, line-mat), append(ground, mat)
+		seen = append(seen, printedAt{d, line - mat, mat, m.onOther(r2.Add(at, r2.Scale(d/square, along)), axis)})
 	}
-	return endOf(v, ground, i)
+	e, ok := seen.end()
+	e.i = i
+	return e, ok
 }
 
-// endOf finds the step of a line's contrast.
-func endOf(v, ground []float64, i int) (lineEnd, bool) {
-	n := len(v)
-	level := func(lo, hi float64) (mean, rms float64) {
-		var all []float64
-		for k := range v {
-			if d := endStep*float64(k) - endInside; d >= lo && d <= hi {
-				all = append(all, v[k])
-			}
-		}
-		if len(all) < 6 {
-			return 0, math.Inf(1)
-		}
-		s := slices.Clone(all)
-		slices.Sort(s)
-		mid := s[len(s)/2]
-		for _, x := range all {
-			rms += (x - mid) * (x - mid)
-		}
-		return mid, math.Sqrt(rms / float64(len(all)))
+// onOther reports whether a line of the other axis lies at a place of the picture.
+func (m ground) onOther(px r2.Vec, axis int) bool {
+	at, ok := m.cam.OnPlane(px, 0)
+	if !ok {
+		return true
 	}
-	full, rms := level(endOutside/2, endOutside)
-	if math.Abs(full) < endClear*(ground[n-1]+lightFloor) || rms > endNoise*math.Abs(full) {
+	x := [2]float64{at.Y, at.X}[axis]
+	pitch := m.pitch[1-axis]
+	return math.Abs(x-math.Round(x/pitch)*pitch) < lineHalf+lineBlur/m.perMM()
+}
+
+// printedAlong is what a printed line adds to the mat's light at places along it, so far
+// outside an outline, from within outwards.
+type printedAlong []printedAt
+
+type printedAt struct {
+	off, adds, mat float64
+	crossed        bool // by a line of the other axis
+}
+
+// end is where the line ends: near the outline, or where the outline lies far from the
+// edge, farther in.
+func (p printedAlong) end() (lineEnd, bool) {
+	near := p[len(p)-int((endNearby+endOutside)/endStep):]
+	if e, ok := near.endFrom(math.Inf(1)); ok {
+		return e, true
+	}
+	var clear printedAlong
+	for _, q := range p {
+		if !q.crossed {
+			clear = append(clear, q)
+		}
+	}
+	// No shadow changes what a line adds to the light as a share of the mat's own.
+	share := func(q printedAt) float64 { return q.adds / (q.mat + lightFloor) }
+	full, rms := clear.level(endOutside/2, endOutside, share)
+	if math.Abs(full) < endClear || rms > endNoise*math.Abs(full) {
 		return lineEnd{}, false
 	}
-	off := math.NaN()
-	for range 3 {
-		// From outside in, the first place where half of it is gone for good.
-		off = math.NaN()
-		for k := n - 2; k >= 2; k-- {
-			a, b := v[k]/full, v[k+1]/full
-			if a < 0.5 && b >= 0.5 && v[k-1]/full < 0.5 && v[k-2]/full < 0.5 {
-				off = endStep*(float64(k)+(0.5-a)/(b-a)) - endInside
-				break
-			}
-		}
-		if math.IsNaN(off) {
-			return lineEnd{}, false
-		}
-		near, r := level(off+1.5, off+5)
-		if math.IsInf(r, 1) {
-			break
-		}
-		if near/full < 0.2 {
-			return lineEnd{}, false
-		}
-		full, rms = near, r
+	if off, ok := clear.gone(full, math.Inf(1), share); ok && off < 0 {
+		return clear.endFrom(off)
 	}
-	inside, left := level(off-5, off-1.5)
-	if math.Abs(inside) > 0.3*math.Abs(full) {
-		return lineEnd{}, false
+	return lineEnd{}, false
+}
+
+// endFrom is where half of what the line adds to the light is gone, about some place or,
+// without one, by what it adds outside.
+func (p printedAlong) endFrom(off float64) (e lineEnd, ok bool) {
+	adds := func(q printedAt) float64 { return q.adds }
+	if math.IsInf(off, 1) {
+		full, rms := p.level(endOutside/2, endOutside, adds)
+		if math.Abs(full) < endClear*(p[len(p)-1].mat+lightFloor) || rms > endNoise*math.Abs(full) {
+			return e, false
+		}
+		if off, ok = p.gone(full, off, adds); !ok {
+			return e, false
+		}
+	}
+	full, rms := 0.0, 0.0
+	for range 2 {
+		full, rms = p.level(off+1.5, off+5, adds)
+		if math.IsInf(rms, 1) || full == 0 {
+			return e, false
+		}
+		if off, ok = p.gone(full, off+3, adds); !ok {
+			return e, false
+		}
+	}
+	inside, left := p.level(off-5, off-1.5, adds)
+	if math.Abs(inside) > endNoise*math.Abs(full) {
+		return e, false
 	}
 	noise := max(math.Hypot(rms, left), 0.001)
-	return lineEnd{i: i, off: off, sigma: math.Hypot(0.15, 3*noise/math.Abs(full))}, true
+	return lineEnd{off: off, sigma: math.Hypot(0.15, 3*noise/math.Abs(full))}, true
+}
+
+// gone is the first place from without, from most inwards, where half of full is gone for
+// good.
+func (p printedAlong) gone(full, most float64, of func(printedAt) float64) (float64, bool) {
+	for k := len(p) - 2; k >= endGone-1; k-- {
+		b, a := of(p[k+1])/full, of(p[k])/full
+		if p[k+1].off > most || a >= 0.5 || b < 0.5 {
+			continue
+		}
+		all := true
+		for _, q := range p[k-endGone+1 : k] {
+			all = all && of(q)/full < 0.5
+		}
+		if all {
+			return p[k].off + (p[k+1].off-p[k].off)*(0.5-a)/(b-a), true
+		}
+	}
+	return 0, false
+}
+
+// level is the median of what is seen over some distances, and its scatter.
+func (p printedAlong) level(lo, hi float64, of func(printedAt) float64) (mid, rms float64) {
+	var all []float64
+	for _, q := range p {
+		if q.off >= lo && q.off <= hi {
+			all = append(all, of(q))
+		}
+	}
+	if len(all) < endGone {
+		return 0, math.Inf(1)
+	}
+	mid = median(all)
+	for _, x := range all {
+		rms += (x - mid) * (x - mid)
+	}
+	return mid, math.Sqrt(rms / float64(len(all)))
 }
 
 // guide says, for each point of an outline, how far outside it the edge lies by the ends
@@ -196,7 +255,7 @@ const (
 	pathGuide   = 0.1  // for each square pixel off
 	guideMost   = 15.0 // mm from one to the next
 	guideBeyond = 4.0  // mm beyond the last
-	guidedReach = 10.0 // pixels
+	guidedReach = 10.0 // pixels, beyond where it lies by the ends of lines
 	endsAgree   = 1.2  // pixels
 	endStray    = 2.5
 )
