@@ -34,6 +34,7 @@ func (v view) finish(out *solution, set settings) bool {
 		f.rests, f.slope = out.rests, out.pull
 		if k == 1 && f.explains(out.skip) {
 			out.skip = make([]bool, len(out.skip))
+			v.finned(out.axis, out.fins, out.skip)
 		}
 		if k > 0 {
 			f.look(v.unhidden(out, set))

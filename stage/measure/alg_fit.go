@@ -48,8 +48,9 @@ type ray struct {
 
 // touching is a place of the body that touches the mat.
 type touching struct {
-	at joint
-	u  float64 // mm
+	at    joint
+	u     float64 // mm
+	taken float64 // further doubt of a reach that was taken, not seen, mm
 }
 
 // pull holds a slope to what is known of it, radians; u 0: nothing is.
@@ -171,7 +172,7 @@ func (f *fitting) cost() float64 {
 	}
 	sum /= independent
 	for _, t := range f.rests {
-		x := f.axis.clear(t.at) / t.u
+		x := f.axis.clear(t.at) / math.Hypot(t.u, t.taken)
 		sum += x * x / 2
 	}
 	if len(f.rests) == 2 {
@@ -209,7 +210,8 @@ func (f *fitting) loose() float64 {
 
 // even is how unevenly two places touch the mat, in standard deviations.
 func (a axis) even(rests []touching) float64 {
-	return (a.clear(rests[0].at) - a.clear(rests[1].at)) / evenDoubt(rests[1].at.s-rests[0].at.s)
+	u := math.Hypot(evenDoubt(rests[1].at.s-rests[0].at.s), math.Hypot(rests[0].taken, rests[1].taken))
+	return (a.clear(rests[0].at) - a.clear(rests[1].at)) / u
 }
 
 // evenDoubt is the standard uncertainty, mm, of the difference of two heights of mat and

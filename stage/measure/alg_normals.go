@@ -127,8 +127,9 @@ func (f *fitting) normals(u *unknowns) (a []float64, b []float64, cost float64) 
 		for k := range near {
 			idx[k], jac[k] = k, (near[k].clear(t.at)-c)/poseStep
 		}
-		add(4, c, 1/(t.u*t.u))
-		cost += c * c / (t.u * t.u) / 2
+		uu := t.u*t.u + t.taken*t.taken
+		add(4, c, 1/uu)
+		cost += c * c / uu / 2
 	}
 	if len(f.rests) == 2 {
 		x := f.axis.even(f.rests)

@@ -47,6 +47,7 @@ type solution struct {
 	contests          []contest  // stretches about which the sides do not agree
 	settled           int        // rounds of settling them
 	oneSided          []bool     // edge points of the outer side there
+	fins              []bump     // where two of three fins stand out, the third up
 	denied            []reachOf  // stretches that do not touch the mat by their radius
 	rimTilt, hullTilt float64    // slopes by rings and by rests
 }
@@ -117,6 +118,9 @@ type hidden struct{ from, to float64 }
 // together.
 const solveRounds = 5
 
+// finsRound is the round in which fins are looked for: the axis lies well enough by then.
+const finsRound = 2
+
 // solve finds the axis and the outline: sides by symmetry, height and slope by how the
 // body rests and by the rims of its ends, in turns; then all together from the edge.
 func (v view) solve(start pose, set settings) (solution, bool) {
@@ -132,12 +136,16 @@ func (v view) solve(start pose, set settings) (solution, bool) {
 		}
 		out.pose, out.axis = q, a
 		out.skip = v.wings(a)
+		v.finned(a, out.fins, out.skip)
 		if !v.ends(&out) {
 			return out, false
 		}
 		out.prof = v.profile(a, out.skip, out.lo.s, out.hi.s)
 		if len(out.prof) < 10 {
 			return out, false
+		}
+		if k == finsRound {
+			out.fins = v.findFins(&out, set.photo)
 		}
 		if !v.rest(&out, set) {
 			return out, false
@@ -236,6 +244,12 @@ func (v view) rest(out *solution, set settings) bool {
 	for _, r := range set.rests {
 		pts = append(pts, spot{s: out.own(r.StationMM, set.flip), r: r.ReachMM})
 	}
+	feet := map[spot]float64{}
+	for _, b := range out.fins {
+		if foot, ok := v.footed(out.axis, b); ok {
+			pts, feet[foot] = append(pts, foot), finDoubt*foot.r
+		}
+	}
 	slices.SortStableFunc(pts, func(a, b spot) int { return cmp.Compare(a.s, b.s) })
 	a, b, hullOK := restLine(pts, moment/weight)
 	apart := b.s - a.s
@@ -246,8 +260,8 @@ func (v view) rest(out *solution, set settings) bool {
 	rimSlope, uRim := v.ringSlope(out, set.photo)
 	out.uHeight = restDoubt
 	gap := len(out.denied) > 0 || count(out.skip) > wingLeast || mayTouch(blind, rise, grade)
-	complete := !gap || len(set.rests) > 0
-	uHull := evenDoubt(apart) / max(apart, 1)
+	complete := !gap || len(set.rests) > 0 || len(feet) > 0
+	uHull := math.Hypot(evenDoubt(apart), math.Hypot(feet[a], feet[b])) / max(apart, 1)
 	differ := math.Abs(rimSlope-hullSlope) > max(3*math.Hypot(uRim, uHull), 1*deg)
 	var slope float64
 	switch {
@@ -263,7 +277,7 @@ func (v view) rest(out *solution, set settings) bool {
 		}
 		slope = (w*hullSlope + m*rimSlope) / (w + m)
 		out.from, out.uSlope = slopeRests, 1/math.Sqrt(w+m)
-		out.rests = []touching{{joint{a.s, a.r}, restDoubt}, {joint{b.s, b.r}, restDoubt}}
+		out.rests = []touching{{joint{a.s, a.r}, restDoubt, feet[a]}, {joint{b.s, b.r}, restDoubt, feet[b]}}
 		out.touch = touchStation(pts, slope).s
 		out.incline = slope
 		return true
@@ -279,7 +293,7 @@ func (v view) rest(out *solution, set settings) bool {
 		slope = math.Asin(out.axis.u.Z)
 	}
 	t := touchStation(pts, slope)
-	out.rests, out.touch, out.incline = []touching{{joint{t.s, t.r}, restDoubt}}, t.s, slope
+	out.rests, out.touch, out.incline = []touching{{joint{t.s, t.r}, restDoubt, feet[t]}}, t.s, slope
 	return true
 }
 

@@ -1,0 +1,224 @@
+package measure
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"scalewright/craft/limb"
+	"scalewright/finding"
+	"scalewright/unit"
+)
+
+// Two fins to either side of a body look like a flange of it in outline. But a flange
+// hides the body and fins that stand below its middle do not: the body's own limb runs on
+// between them. Such a body has three fins, lies on two of them and holds the third up;
+// they stand 30° below the level of the axis.
+const (
+	finLeast  = 8.0  // mm along the axis
+	finLong   = 1.6  // and of the body's radius
+	finStands = 1.3  // of the body's radius about it
+	finWindow = 0.45 // of the length: what is longer is the body
+	finStep   = 0.03 // least step of the logarithm of light at the limb between fins
+	finThick  = 2.0  // mm, half of a thick one
+	finShows  = 0.75 // of the stretch must show it, on either side
+	finDoubt  = 0.04 // of its reach
+	finBelow  = 30 * deg
+)
+
+// findFins lists the stretches, of the profile as it was read, where fins stand.
+func (v view) findFins(out *solution, photo *picture) (all []bump) {
+	if photo == nil {
+		return nil
+	}
+	for _, b := range bumps(out.prof) {
+		if b.to-b.from >= finLong*min(b.first, b.last) && v.limbRuns(photo, out.axis, b) {
+			all = append(all, b)
+		}
+	}
+	return all
+}
+
+// bump is a stretch of profile that stands out, and the body's radius at both its ends.
+type bump struct{ from, to, first, last float64 }
+
+func bumps(prof []station) (out []bump) {
+	n := len(prof)
+	read := make([]float64, n)
+	last := -1
+	for k, st := range prof {
+		if read[k] = max(st.r, st.most); read[k] == 0 {
+			continue
+		}
+		for i := last + 1; i < k; i++ { // between what was read
+			from := k
+			if last >= 0 {
+				from = last
+			}
+			read[i] = read[from] + float64(i-from)/float64(max(k-from, 1))*(read[k]-read[from])
+		}
+		last = k
+	}
+	wide := int(finWindow * float64(n))
+	if wide < 3 {
+		return nil
+	}
+	base := make([]float64, n)
+	for k := 0; k+wide <= n; k++ {
+		least := slices.Min(read[k : k+wide])
+		for i := k; i < k+wide; i++ {
+			base[i] = max(base[i], least)
+		}
+	}
+	for i := 0; i < n; i++ {
+		j := i
+		for j < n && read[j] > finStands*base[j] {
+			j++
+		}
+		if i > 2 && j < n-2 && float64(j-i)*stationStep >= finLeast {
+			out = append(out, bump{prof[i].s, prof[j-1].s, read[i-2], read[j+1]})
+		}
+		i = j
+	}
+	return out
+}
+
+// limbRuns reports whether the body's own limb shows along all of a stretch, on both
+// sides, and a fin's edge between: straight steps of light.
+func (v view) limbRuns(photo *picture, a axis, b bump) bool {
+	across := r3.Unit(r3.Cross(a.u, r3.Sub(v.cam.C, a.p)))
+	up := r3.Cross(across, a.u)
+	for _, side := range [2]float64{1, -1} {
+		found := false
+		for first := 0.8; first < 1.13 && !found; first += 0.04 {
+			for last := 0.8; last < 1.13 && !found; last += 0.04 {
+				found = v.shows(photo, b, func(t float64) (at, out r3.Vec) {
+					p := r3.Add(a.p, r3.Scale(b.from+t*(b.to-b.from), a.u))
+					r := first*b.first + t*(last*b.last-first*b.first)
+					cos := r / r3.Norm(r3.Sub(v.cam.C, p))
+					e := r3.Add(r3.Scale(side*math.Sqrt(1-cos*cos), across), r3.Scale(cos, up))
+					return r3.Add(p, r3.Scale(r, e)), e
+				})
+			}
+		}
+		if !found {
+			return false
+		}
+	}
+	return v.stands(photo, a, b)
+}
+
+// stands reports whether a fin stands up from the body along a stretch: one of its edges
+// shows, somewhere over the body.
+func (v view) stands(photo *picture, a axis, b bump) bool {
+	level := r3.Unit(r3.Cross(a.u, r3.Vec{Z: 1}))
+	up := r3.Cross(level, a.u)
+	if up.Z < 0 {
+		up = r3.Scale(-1, up)
+	}
+	least := min(b.first, b.last)
+	for rise := least; rise < 2*least; rise++ {
+		for aside := -finThick; aside <= finThick; aside += 0.25 {
+			if v.shows(photo, b, func(t float64) (at, out r3.Vec) {
+				p := r3.Add(a.p, r3.Scale(b.from+t*(b.to-b.from), a.u))
+				return r3.Add(p, r3.Add(r3.Scale(rise, up), r3.Scale(aside, level))), level
+			}) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// shows reports whether a step of light of one sign lies across a line along a stretch;
+// the line gives its place at shares of the stretch, and which way lies across it.
+func (v view) shows(photo *picture, b bump, line func(t float64) (at, out r3.Vec)) bool {
+	const beside, far = 2.0, 6.0 // pixels
+	count, more, less := 0.0, 0.0, 0.0
+	by := stationStep / (b.to - b.from)
+	for t := 0.15; t <= 0.85; t += by {
+		at, across := line(t)
+		px, ok1 := v.cam.Project(at)
+		qx, ok2 := v.cam.Project(r3.Add(at, r3.Scale(0.1, across)))
+		if !ok1 || !ok2 {
+			continue
+		}
+		out := r2.Unit(r2.Sub(qx, px))
+		light := func(t float64) float64 {
+			c := photo.at(px.X+t*out.X, px.Y+t*out.Y)
+			return math.Log(c[0] + c[1] + c[2] + lightFloor)
+		}
+		step := light(beside) - light(-beside) - (light(far)-light(-far))*beside/far
+		count++
+		switch {
+		case step > finStep:
+			more++
+		case step < -finStep:
+			less++
+		}
+	}
+	return count >= 8 && max(more, less) >= finShows*count
+}
+
+// footed is the place of the body, station and how far below the axis, where fins of a
+// stretch touch the mat: their tips' rays meet the two planes through the axis in which
+// they stand.
+func (v view) footed(a axis, b bump) (foot spot, ok bool) {
+	level := r3.Unit(r3.Cross(a.u, r3.Vec{Z: 1}))
+	down := r3.Cross(level, a.u)
+	if down.Z > 0 {
+		down = r3.Scale(-1, down)
+	}
+	sin, cos := math.Sincos(finBelow)
+	for _, side := range [2]float64{1, -1} {
+		e := r3.Add(r3.Scale(side*cos, level), r3.Scale(sin, down))
+		n := r3.Cross(a.u, e)
+		var all []spot
+		for i := range v.edge {
+			d := v.sight[i].d
+			if !v.edge[i].good || math.Abs(r3.Dot(d, n)) < 1e-6 {
+				continue
+			}
+			x := r3.Sub(r3.Add(v.cam.C, r3.Scale(r3.Dot(r3.Sub(a.p, v.cam.C), n)/r3.Dot(d, n), d)), a.p)
+			if s, r := r3.Dot(x, a.u), r3.Dot(x, e); s > b.from && s < b.to && r > 0 {
+				all = append(all, spot{s: s, r: r})
+			}
+		}
+		if len(all) < wingLeast {
+			return spot{}, false
+		}
+		slices.SortFunc(all, func(p, q spot) int { return cmp.Compare(p.r, q.r) })
+		tip := all[len(all)*9/10]
+		foot.s, foot.r = foot.s+tip.s/2, foot.r+sin*tip.r/2
+	}
+	return foot, true
+}
+
+// finned marks the edge points of fins.
+func (v view) finned(a axis, all []bump, skip []bool) {
+	const more = 1.0 // mm of the axis
+	for i := range v.edge {
+		p := limb.PassOf(a.p, a.u, v.cam.C, v.sight[i].d)
+		for _, b := range all {
+			skip[i] = skip[i] || b.from-more <= p.Station && p.Station <= b.to+more
+		}
+	}
+}
+
+// sayFins says what three fins were taken for.
+func (v view) sayFins(o *solution, set settings, in Input, list *finding.List) {
+	for _, b := range o.fins {
+		foot, ok := v.footed(o.axis, b)
+		if !ok {
+			continue
+		}
+		from, to := o.datum(b.from, set.flip), o.datum(b.to, set.flip)
+		list.Add(finding.New("fins-taken", in.PhotoAt, finding.Args{
+			"from": finding.Size(unit.Length(min(from, to))), "to": finding.Size(unit.Length(max(from, to))),
+			"at": finding.Size(unit.Length(o.datum(foot.s, set.flip))), "reach": finding.Size(unit.Length(foot.r)),
+		}))
+	}
+}
