@@ -15,6 +15,8 @@ const (
 	endMoves  = 0.35 // pixels of doubt that a move leaves, for each pixel of it
 	pathDoubt = 1.0  // pixels, of an edge that no step tells, between ends of lines
 
+	endsErr = 0.15 // pixels, by how much the median of some ends errs
+
 	missingLeast = 30 // points without a step in a row: fewer are what a line or a scratch takes
 )
 
@@ -75,7 +77,8 @@ func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 		if len(near) < askingLeast {
 			continue
 		}
-		by := median(near) / 2
+		by := median(near)
+		by = math.Copysign(max(0, math.Abs(by)-endsErr)/2, by)
 		next := told[(k+1)%len(told)]
 		gap := (next.i - e.i + n) % n
 		for d := range min(gap, int(guideMost*m.perMM())) {
