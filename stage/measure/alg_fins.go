@@ -19,10 +19,14 @@ import (
 // they stand 30° below the level of the axis.
 const (
 	finLeast  = 8.0  // mm along the axis
-	finLong   = 1.6  // and of the body's radius
+	finLong   = 1.8  // and of the body's radius
 	finStands = 1.3  // of the body's radius about it
+	finSwept  = 12.0 // mm that tips may stand before or behind it
+	finSteep  = 0.2  // least slope of an edge that rises to it
+	finOver   = 1.12 // of the body's radius, from which on they are none of it
 	finWindow = 0.45 // of the length: what is longer is the body
 	finStep   = 0.03 // least step of the logarithm of light at the limb between fins
+	finLow    = 0.8  // of the radius read beside it, from where on the limb is looked for
 	finThick  = 2.0  // mm, half of a thick one
 	finShows  = 0.75 // of the stretch must show it, on either side
 	finDoubt  = 0.04 // of its reach
@@ -35,15 +39,19 @@ func (v view) findFins(out *solution, photo *picture) (all []bump) {
 		return nil
 	}
 	for _, b := range bumps(out.prof) {
-		if b.to-b.from >= finLong*min(b.first, b.last) && v.limbRuns(photo, out.axis, b) {
+		if b.clear.hi-b.clear.lo >= finLong*min(b.first, b.last) && v.limbRuns(photo, out.axis, b) {
 			all = append(all, b)
 		}
 	}
 	return all
 }
 
-// bump is a stretch of profile that stands out, and the body's radius at both its ends.
-type bump struct{ from, to, first, last float64 }
+// bump is a stretch of profile that stands out, and the body's radius at both its ends;
+// clear is where it stands out for good.
+type bump struct {
+	from, to, first, last float64
+	clear                 reachOf
+}
 
 func bumps(prof []station) (out []bump) {
 	n := len(prof)
@@ -79,7 +87,15 @@ func bumps(prof []station) (out []bump) {
 			j++
 		}
 		if i > 2 && j < n-2 && float64(j-i)*stationStep >= finLeast {
-			out = append(out, bump{prof[i].s, prof[j-1].s, read[i-2], read[j+1]})
+			first, last := i, j-1
+			for first > 2 && read[first-1] < read[first]-finSteep*stationStep {
+				first--
+			}
+			for last < n-3 && read[last+1] < read[last]-finSteep*stationStep {
+				last++
+			}
+			out = append(out, bump{prof[first].s, prof[last].s, read[first-1], read[last+1], reachOf{prof[i].s, prof[j-1].s}})
+			j = last + 1
 		}
 		i = j
 	}
@@ -93,8 +109,8 @@ func (v view) limbRuns(photo *picture, a axis, b bump) bool {
 	up := r3.Cross(across, a.u)
 	for _, side := range [2]float64{1, -1} {
 		found := false
-		for first := 0.8; first < 1.13 && !found; first += 0.04 {
-			for last := 0.8; last < 1.13 && !found; last += 0.04 {
+		for first := finLow; first < 1.1 && !found; first += 0.04 {
+			for last := finLow; last < 1.1 && !found; last += 0.04 {
 				found = v.shows(photo, b, func(t float64) (at, out r3.Vec) {
 					p := r3.Add(a.p, r3.Scale(b.from+t*(b.to-b.from), a.u))
 					r := first*b.first + t*(last*b.last-first*b.first)
@@ -138,9 +154,9 @@ func (v view) stands(photo *picture, a axis, b bump) bool {
 func (v view) shows(photo *picture, b bump, line func(t float64) (at, out r3.Vec)) bool {
 	const beside, far = 2.0, 6.0 // pixels
 	count, more, less := 0.0, 0.0, 0.0
-	by := stationStep / (b.to - b.from)
-	for t := 0.15; t <= 0.85; t += by {
-		at, across := line(t)
+	trim := 0.15 * (b.clear.hi - b.clear.lo)
+	for s := b.clear.lo + trim; s <= b.clear.hi-trim; s += stationStep {
+		at, across := line((s - b.from) / (b.to - b.from))
 		px, ok1 := v.cam.Project(at)
 		qx, ok2 := v.cam.Project(r3.Add(at, r3.Scale(0.1, across)))
 		if !ok1 || !ok2 {
@@ -183,7 +199,7 @@ func (v view) footed(a axis, b bump) (foot spot, ok bool) {
 				continue
 			}
 			x := r3.Sub(r3.Add(v.cam.C, r3.Scale(r3.Dot(r3.Sub(a.p, v.cam.C), n)/r3.Dot(d, n), d)), a.p)
-			if s, r := r3.Dot(x, a.u), r3.Dot(x, e); s > b.from && s < b.to && r > 0 {
+			if s, r := r3.Dot(x, a.u), r3.Dot(x, e); b.near(s) && r > finStands*max(b.first, b.last) {
 				all = append(all, spot{s: s, r: r})
 			}
 		}
@@ -197,16 +213,40 @@ func (v view) footed(a axis, b bump) (foot spot, ok bool) {
 	return foot, true
 }
 
-// finned marks the edge points of fins.
+// finned marks the edge points of fins: all of their stretch, and what stands out near it.
 func (v view) finned(a axis, all []bump, skip []bool) {
 	const more = 1.0 // mm of the axis
 	for i := range v.edge {
 		p := limb.PassOf(a.p, a.u, v.cam.C, v.sight[i].d)
 		for _, b := range all {
-			skip[i] = skip[i] || b.from-more <= p.Station && p.Station <= b.to+more
+			in := b.from-more <= p.Station && p.Station <= b.to+more
+			skip[i] = skip[i] || in || b.near(p.Station) && p.Near > finOver*max(b.first, b.last)
 		}
 	}
 }
+
+// finned reports whether a place of the outline stands where fins do.
+func (o *solution) finned(j joint) bool {
+	return slices.ContainsFunc(o.fins, func(b bump) bool { return b.near(j.s) && j.r > finOver*max(b.first, b.last) })
+}
+
+// among is the fins' stretch that a station lies in.
+func (o *solution) among(s float64) (bump, bool) {
+	for _, b := range o.fins {
+		if b.from <= s && s <= b.to {
+			return b, true
+		}
+	}
+	return bump{}, false
+}
+
+// body is the body's radius at a station of a bump, straight between its ends.
+func (b bump) body(s float64) float64 {
+	return b.first + (s-b.from)/(b.to-b.from)*(b.last-b.first)
+}
+
+// near reports whether a station lies in a bump or so near that a fin's tip may.
+func (b bump) near(s float64) bool { return b.from-finSwept < s && s < b.to+finSwept }
 
 // sayFins says what three fins were taken for.
 func (v view) sayFins(o *solution, set settings, in Input, list *finding.List) {

@@ -70,7 +70,7 @@ func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 		var near []float64
 		for d := -2; d <= 2; d++ {
 			q := told[(k+d+len(told))%len(told)]
-			if gap := (q.i-e.i+3*n/2)%n - n/2; math.Abs(float64(gap)) < 2*guideMost*m.perMM() {
+			if gap := (q.i-e.i+3*n/2)%n - n/2; math.Abs(float64(gap)) < m.guideMost() {
 				near = append(near, q.off)
 			}
 		}
@@ -81,7 +81,7 @@ func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 		by = math.Copysign(max(0, math.Abs(by)-endsErr)/2, by)
 		next := told[(k+1)%len(told)]
 		gap := (next.i - e.i + n) % n
-		for d := range min(gap, int(guideMost*m.perMM())) {
+		for d := range min(gap, int(m.guideMost())) {
 			if p := &fine[(e.i+d)%n]; math.Abs(by) > math.Abs(p.open) {
 				p.open = by
 			}
@@ -212,7 +212,7 @@ func (m ground) asking(ends []lineEnd, by []float64, n int) (out [][]lineEnd) {
 		}
 		if len(row) > 0 {
 			last := row[len(row)-1]
-			if last.off*e.off < 0 || float64((e.i-last.i+n)%n) > guideMost*m.perMM() {
+			if last.off*e.off < 0 || float64((e.i-last.i+n)%n) > m.guideMost() {
 				close()
 			}
 		}

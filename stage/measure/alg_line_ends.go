@@ -253,12 +253,18 @@ func (g guided) cost(t float64) float64 {
 // How the ends of lines guide an edge between them.
 const (
 	pathGuide   = 0.1  // for each square pixel off
-	guideMost   = 15.0 // mm from one to the next
+	guidePitch  = 2.5  // pitches from one to the next: one may have been missed
+	guideFar    = 40.0 // mm
 	guideBeyond = 4.0  // mm beyond the last
 	guidedReach = 10.0 // pixels, beyond where it lies by the ends of lines
 	endsAgree   = 1.2  // pixels
 	endStray    = 2.5
 )
+
+// guideMost is how far apart, pixels, two ends may lie that guide the edge between them.
+func (m ground) guideMost() float64 {
+	return min(guidePitch*max(m.pitch[0], m.pitch[1]), guideFar) * m.perMM()
+}
 
 // between is the guide that ends of lines give along an outline of n points.
 func (m ground) between(ends []lineEnd, n int) guide {
@@ -269,7 +275,7 @@ func (m ground) between(ends []lineEnd, n int) guide {
 		if len(ends) == 1 || gap == 0 {
 			gap = n
 		}
-		if float64(gap) <= guideMost*m.perMM() {
+		if float64(gap) <= m.guideMost() {
 			for d := range gap + 1 {
 				t := float64(d) / float64(gap)
 				g[(a.i+d)%n] = guided{a.off + t*(b.off-a.off), true}

@@ -186,11 +186,15 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 			seen = o.told[k]
 			r, _ = o.form.at(st.s)
 		}
+		if b, in := o.among(st.s); in { // behind fins the body goes on
+			pts = append(pts, spot{s: st.s, r: b.body(st.s)})
+			continue
+		}
 		switch {
 		case denied(st.s):
 		case declared(st.s):
 			blind = append(blind, spot{s: st.s})
-		case r > o.mostRead(st.s):
+		case r > o.mostRead(st.s) || o.finned(joint{st.s, r}):
 		case !seen:
 			blind = append(blind, spot{s: st.s, r: st.most})
 		default:
@@ -199,7 +203,7 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 	}
 	if o.told != nil {
 		for _, j := range o.form.joints {
-			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k < len(o.told) && o.told[k] && !declared(j.s) && !denied(j.s) && j.r <= o.mostRead(j.s) {
+			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k < len(o.told) && o.told[k] && !declared(j.s) && !denied(j.s) && j.r <= o.mostRead(j.s) && !o.finned(j) {
 				pts = append(pts, spot{s: j.s, r: j.r})
 			}
 		}
