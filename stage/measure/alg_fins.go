@@ -26,7 +26,8 @@ const (
 	finOver   = 1.12 // of the body's radius, from which on they are none of it
 	finWindow = 0.45 // of the length: what is longer is the body
 	finStep   = 0.03 // least step of the logarithm of light at the limb between fins
-	finLow    = 0.8  // of the radius read beside it, from where on the limb is looked for
+	finLow    = 0.8  // of the radius read beside it, between which the limb is looked for
+	finHigh   = 1.1
 	finThick  = 2.0  // mm, half of a thick one
 	finShows  = 0.75 // of the stretch must show it, on either side
 	finDoubt  = 0.04 // of its reach
@@ -102,29 +103,28 @@ func bumps(prof []station) (out []bump) {
 	return out
 }
 
-// limbRuns reports whether the body's own limb shows along all of a stretch, on both
+// limbRuns reports whether the body's own limb shows along all of a stretch, alike on both
 // sides, and a fin's edge between: straight steps of light.
 func (v view) limbRuns(photo *picture, a axis, b bump) bool {
 	across := r3.Unit(r3.Cross(a.u, r3.Sub(v.cam.C, a.p)))
 	up := r3.Cross(across, a.u)
-	for _, side := range [2]float64{1, -1} {
-		found := false
-		for first := finLow; first < 1.1 && !found; first += 0.04 {
-			for last := finLow; last < 1.1 && !found; last += 0.04 {
-				found = v.shows(photo, b, func(t float64) (at, out r3.Vec) {
-					p := r3.Add(a.p, r3.Scale(b.from+t*(b.to-b.from), a.u))
-					r := first*b.first + t*(last*b.last-first*b.first)
-					cos := r / r3.Norm(r3.Sub(v.cam.C, p))
-					e := r3.Add(r3.Scale(side*math.Sqrt(1-cos*cos), across), r3.Scale(cos, up))
-					return r3.Add(p, r3.Scale(r, e)), e
-				})
+	limb := func(side, first, last float64) bool {
+		return v.shows(photo, b, func(t float64) (at, out r3.Vec) {
+			p := r3.Add(a.p, r3.Scale(b.from+t*(b.to-b.from), a.u))
+			r := first*b.first + t*(last*b.last-first*b.first)
+			cos := r / r3.Norm(r3.Sub(v.cam.C, p))
+			e := r3.Add(r3.Scale(side*math.Sqrt(1-cos*cos), across), r3.Scale(cos, up))
+			return r3.Add(p, r3.Scale(r, e)), e
+		})
+	}
+	for first := finLow; first < finHigh; first += 0.04 {
+		for last := finLow; last < finHigh; last += 0.04 {
+			if limb(1, first, last) && limb(-1, first, last) {
+				return v.stands(photo, a, b)
 			}
 		}
-		if !found {
-			return false
-		}
 	}
-	return v.stands(photo, a, b)
+	return false
 }
 
 // stands reports whether a fin stands up from the body along a stretch: one of its edges
