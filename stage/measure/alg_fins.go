@@ -47,68 +47,12 @@ func (v view) findFins(out *solution, photo *picture) (all []bump) {
 	return all
 }
 
-// bump is a stretch of profile that stands out, and the body's radius at both its ends;
-// clear is where it stands out for good.
-type bump struct {
-	from, to, first, last float64
-	clear                 reachOf
-}
-
-func bumps(prof []station) (out []bump) {
-	n := len(prof)
-	read := make([]float64, n)
-	last := -1
-	for k, st := range prof {
-		if read[k] = max(st.r, st.most); read[k] == 0 {
-			continue
-		}
-		for i := last + 1; i < k; i++ { // between what was read
-			from := k
-			if last >= 0 {
-				from = last
-			}
-			read[i] = read[from] + float64(i-from)/float64(max(k-from, 1))*(read[k]-read[from])
-		}
-		last = k
-	}
-	wide := int(finWindow * float64(n))
-	if wide < 3 {
-		return nil
-	}
-	base := make([]float64, n)
-	for k := 0; k+wide <= n; k++ {
-		least := slices.Min(read[k : k+wide])
-		for i := k; i < k+wide; i++ {
-			base[i] = max(base[i], least)
-		}
-	}
-	for i := 0; i < n; i++ {
-		j := i
-		for j < n && read[j] > finStands*base[j] {
-			j++
-		}
-		if i > 2 && j < n-2 && float64(j-i)*stationStep >= finLeast {
-			first, last := i, j-1
-			for first > 2 && read[first-1] < read[first]-finSteep*stationStep {
-				first--
-			}
-			for last < n-3 && read[last+1] < read[last]-finSteep*stationStep {
-				last++
-			}
-			out = append(out, bump{prof[first].s, prof[last].s, read[first-1], read[last+1], reachOf{prof[i].s, prof[j-1].s}})
-			j = last + 1
-		}
-		i = j
-	}
-	return out
-}
-
 // limbRuns reports whether the body's own limb shows along all of a stretch, alike on both
 // sides, and a fin's edge between: straight steps of light.
 func (v view) limbRuns(photo *picture, a axis, b bump) bool {
 	across := r3.Unit(r3.Cross(a.u, r3.Sub(v.cam.C, a.p)))
 	up := r3.Cross(across, a.u)
-	limb := func(side, first, last float64) bool {
+	edge := func(side, first, last float64) bool {
 		return v.shows(photo, b, func(t float64) (at, out r3.Vec) {
 			p := r3.Add(a.p, r3.Scale(b.from+t*(b.to-b.from), a.u))
 			r := first*b.first + t*(last*b.last-first*b.first)
@@ -119,7 +63,7 @@ func (v view) limbRuns(photo *picture, a axis, b bump) bool {
 	}
 	for first := finLow; first < finHigh; first += 0.04 {
 		for last := finLow; last < finHigh; last += 0.04 {
-			if limb(1, first, last) && limb(-1, first, last) {
+			if edge(1, first, last) && edge(-1, first, last) {
 				return v.stands(photo, a, b)
 			}
 		}
@@ -239,14 +183,6 @@ func (o *solution) among(s float64) (bump, bool) {
 	}
 	return bump{}, false
 }
-
-// body is the body's radius at a station of a bump, straight between its ends.
-func (b bump) body(s float64) float64 {
-	return b.first + (s-b.from)/(b.to-b.from)*(b.last-b.first)
-}
-
-// near reports whether a station lies in a bump or so near that a fin's tip may.
-func (b bump) near(s float64) bool { return b.from-finSwept < s && s < b.to+finSwept }
 
 // sayFins says what three fins were taken for.
 func (v view) sayFins(o *solution, set settings, in Input, list *finding.List) {

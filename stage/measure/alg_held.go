@@ -10,13 +10,11 @@ import (
 
 // How steps of light are held to the ends of lines.
 const (
-	endNear   = 15   // points of the outline to either side whose steps are compared
-	endApart  = 0.6  // pixels from which on the steps about an end are not its edge
 	endMoves  = 0.35 // pixels of doubt that a move leaves, for each pixel of it
 	pathDoubt = 1.0  // pixels, of an edge that no step tells, between ends of lines
+	endsErr   = 0.15 // pixels, by how much the median of some ends errs
 
-	endsErr = 0.15 // pixels, by how much the median of some ends errs
-
+	heldRounds   = 3
 	missingLeast = 30 // points without a step in a row: fewer are what a line or a scratch takes
 )
 
@@ -89,9 +87,6 @@ func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 	}
 }
 
-// heldRounds is how many times an edge is put right.
-const heldRounds = 3
-
 // astray is where steps are missing in a row between ends of lines, or lie beside them.
 func (m ground) astray(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []bool {
 	n := len(pts)
@@ -155,80 +150,9 @@ func (m ground) apart(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []float64 
 			b := run[k+1]
 			gap := (b.i - a.i + n) % n
 			for d := range gap + 1 {
-				out[(a.i+d)%n] = a.off + float64(d)/float64(gap)*(b.off-a.off)
+				out[(a.i+d)%n] = a.off + float64(d)/float64(max(gap, 1))*(b.off-a.off)
 			}
 		}
 	}
 	return out
 }
-
-// asked is how far outside the steps near it each end lies; NaN where there are none.
-func asked(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []float64 {
-	n := len(pts)
-	out := make([]float64, len(ends))
-	for k, e := range ends {
-		var near []float64
-		for d := -endNear; d <= endNear; d++ {
-			i := ((e.i+d)%n + n) % n
-			if p := fine[i]; p.good {
-				near = append(near, r2.Dot(r2.Sub(p.at, pts[i]), p.out))
-			}
-		}
-		out[k] = math.NaN()
-		if len(near) >= endNear/2 {
-			out[k] = e.off - median(near)
-		}
-	}
-	return out
-}
-
-// asking are rows of ends that all ask the same way for another edge: three of them for
-// one that lies clearly elsewhere, more for one that lies little off.
-func (m ground) asking(ends []lineEnd, by []float64, n int) (out [][]lineEnd) {
-	var row []lineEnd
-	close := func() {
-		var off []float64
-		for _, e := range row {
-			off = append(off, math.Abs(e.off))
-		}
-		if len(row) >= askingLeast && (len(row) >= askingMany || median(off) > askingFar) {
-			out = append(out, row)
-		}
-		row = nil
-	}
-	count := len(ends)
-	start := 0
-	for k, v := range by { // begin behind one that does not ask
-		if math.Abs(v) < endApart {
-			start = k + 1
-			break
-		}
-	}
-	for d := range count {
-		k := (start + d) % count
-		e := lineEnd{ends[k].i, by[k], ends[k].sigma}
-		if math.IsNaN(e.off) {
-			continue
-		}
-		if len(row) > 0 {
-			last := row[len(row)-1]
-			if last.off*e.off < 0 || float64((e.i-last.i+n)%n) > m.guideMost() {
-				close()
-			}
-		}
-		if math.Abs(e.off) < endApart {
-			close()
-			continue
-		}
-		row = append(row, e)
-	}
-	close()
-	return out
-}
-
-// How many ends in a row must ask, and how far off, pixels, for the fewest to be enough.
-const (
-	askingLeast = 3
-	askingMany  = 5
-	askingFar   = 1.2
-)
