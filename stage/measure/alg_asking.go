@@ -7,13 +7,15 @@ import (
 )
 
 // When ends of lines ask for another edge than the steps that were found: how many in a
-// row must, and how far off, pixels, for the fewest to be enough.
+// row must; the fewest where they ask for one that lies clearly off, but not so far that
+// it may be the end of a line's mirror image, pixels.
 const (
 	endNear     = 15  // points of the outline to either side whose steps are compared
 	endApart    = 0.6 // pixels from which on the steps about an end are not its edge
 	askingLeast = 3
 	askingMany  = 5
-	askingFar   = 1.2
+	askingClear = 1.2
+	askingFar   = 6.0
 )
 
 // asked is how far outside the steps near it each end lies; NaN where there are none.
@@ -36,8 +38,7 @@ func asked(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []float64 {
 	return out
 }
 
-// asking are rows of ends that all ask the same way for another edge: three of them for
-// one that lies clearly elsewhere, more for one that lies little off.
+// asking are rows of ends that all ask the same way for another edge.
 func (m ground) asking(ends []lineEnd, by []float64, n int) (out [][]lineEnd) {
 	var row []lineEnd
 	close := func() {
@@ -45,7 +46,11 @@ func (m ground) asking(ends []lineEnd, by []float64, n int) (out [][]lineEnd) {
 		for _, e := range row {
 			off = append(off, math.Abs(e.off))
 		}
-		if len(row) >= askingLeast && (len(row) >= askingMany || median(off) > askingFar) {
+		least := askingMany
+		if len(off) > 0 && askingClear < median(off) && median(off) < askingFar {
+			least = askingLeast
+		}
+		if len(row) >= least {
 			out = append(out, row)
 		}
 		row = nil

@@ -25,11 +25,11 @@ const (
 	finSteep  = 0.2  // least slope of an edge that rises to it
 	finOver   = 1.12 // of the body's radius, from which on they are none of it
 	finWindow = 0.45 // of the length: what is longer is the body
-	finStep   = 0.05 // least step of the logarithm of light at the limb between fins
+	finStep   = 0.07 // least step of the logarithm of light at the limb between fins
 	finLow    = 0.8  // of the radius read beside it, between which the limb is looked for
 	finHigh   = 1.1
 	finThick  = 2.0  // mm, half of a thick one
-	finShows  = 0.85 // of the stretch must show it, on either side
+	finShows  = 0.95 // of the stretch must show it, on either side
 	finDoubt  = 0.04 // of its reach
 	finBelow  = 30 * deg
 )

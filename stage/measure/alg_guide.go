@@ -7,19 +7,28 @@ import "math"
 type guide []guided
 
 type guided struct {
-	off  float64
-	told bool
+	off   float64
+	told  bool
+	stays bool // nothing is told: the outline lies well there
 }
 
 func (g guide) at(i int) guided {
 	if g == nil {
 		return guided{}
 	}
-	return g[i]
+	q := g[i]
+	q.stays = !q.told
+	return q
 }
+
+// near reports whether the edge is told to lie near the outline.
+func (g guided) near() bool { return g.told && math.Abs(g.off) < askingFar }
 
 // cost is what a place so far outside the outline costs.
 func (g guided) cost(t float64) float64 {
+	if g.stays {
+		return pathStay*math.Abs(t) + max(0, math.Abs(t)-stayMost)
+	}
 	if !g.told {
 		return pathStay * math.Abs(t)
 	}
@@ -29,8 +38,8 @@ func (g guided) cost(t float64) float64 {
 // How the ends of lines guide an edge between them.
 const (
 	pathGuide   = 0.1  // for each square pixel off
-	guidePitch  = 2.5  // pitches from one to the next: one may have been missed
-	guideFar    = 40.0 // mm
+	stayMost    = 2.0  // pixels, from where on one costs as much as a plain place, between guides
+	guideFar    = 15.0 // mm from one to the next
 	guideBeyond = 4.0  // mm beyond the last
 	guidedReach = 10.0 // pixels, beyond where it lies by the ends of lines
 	endsAgree   = 1.2  // pixels
@@ -38,9 +47,7 @@ const (
 )
 
 // guideMost is how far apart, pixels, two ends may lie that guide the edge between them.
-func (m ground) guideMost() float64 {
-	return min(guidePitch*max(m.pitch[0], m.pitch[1]), guideFar) * m.perMM()
-}
+func (m ground) guideMost() float64 { return guideFar * m.perMM() }
 
 // between is the guide that ends of lines give along an outline of n points.
 func (m ground) between(ends []lineEnd, n int) guide {
@@ -54,14 +61,14 @@ func (m ground) between(ends []lineEnd, n int) guide {
 		if float64(gap) <= m.guideMost() {
 			for d := range gap + 1 {
 				t := float64(d) / float64(gap)
-				g[(a.i+d)%n] = guided{a.off + t*(b.off-a.off), true}
+				g[(a.i+d)%n] = guided{off: a.off + t*(b.off-a.off), told: true}
 			}
 			continue
 		}
 		beyond := int(guideBeyond * m.perMM())
 		for d := range min(beyond, gap/2) + 1 {
-			g[(a.i+d)%n] = guided{a.off, true}
-			g[(b.i-d+n)%n] = guided{b.off, true}
+			g[(a.i+d)%n] = guided{off: a.off, told: true}
+			g[(b.i-d+n)%n] = guided{off: b.off, told: true}
 		}
 	}
 	return g

@@ -14,6 +14,7 @@ const (
 	pathDoubt = 1.0  // pixels, of an edge that no step tells, between ends of lines
 	endsErr   = 0.15 // pixels, by how much the median of some ends errs
 
+	openFar      = 2.0 // times as far apart as ends that guide an edge, those that leave it open
 	heldRounds   = 3
 	missingLeast = 30 // points without a step in a row: fewer are what a line or a scratch takes
 )
@@ -68,7 +69,7 @@ func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 		var near []float64
 		for d := -2; d <= 2; d++ {
 			q := told[(k+d+len(told))%len(told)]
-			if gap := (q.i-e.i+3*n/2)%n - n/2; math.Abs(float64(gap)) < m.guideMost() {
+			if gap := (q.i-e.i+3*n/2)%n - n/2; math.Abs(float64(gap)) < openFar*m.guideMost() {
 				near = append(near, q.off)
 			}
 		}
@@ -79,7 +80,7 @@ func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 		by = math.Copysign(max(0, math.Abs(by)-endsErr)/2, by)
 		next := told[(k+1)%len(told)]
 		gap := (next.i - e.i + n) % n
-		for d := range min(gap, int(m.guideMost())) {
+		for d := range min(gap, int(openFar*m.guideMost())) {
 			if p := &fine[(e.i+d)%n]; math.Abs(by) > math.Abs(p.open) {
 				p.open = by
 			}
@@ -96,7 +97,7 @@ func (m ground) astray(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []bool {
 		out[i] = by != 0
 	}
 	for _, i := range missing(fine) {
-		out[i] = told[i].told
+		out[i] = told[i].near()
 	}
 	return out
 }
@@ -133,7 +134,7 @@ func (m ground) hold(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 		}
 	}
 	for _, i := range missing(fine) {
-		if told[i].told {
+		if told[i].near() {
 			at, dir := tangent(pts, i, 5)
 			fine[i] = edgePoint{at: at, out: outwards(dir), sigma: pathDoubt, good: true}
 		}
