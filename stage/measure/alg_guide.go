@@ -39,7 +39,7 @@ func (g guided) cost(t float64) float64 {
 const (
 	pathGuide   = 0.1  // for each square pixel off
 	stayMost    = 2.0  // pixels, from where on one costs as much as a plain place, between guides
-	guideFar    = 15.0 // mm from one to the next
+	guideFar    = 25.0 // mm from one to the next
 	guideBeyond = 4.0  // mm beyond the last
 	guidedReach = 10.0 // pixels, beyond where it lies by the ends of lines
 	endsAgree   = 1.2  // pixels

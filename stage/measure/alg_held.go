@@ -12,9 +12,9 @@ import (
 const (
 	endMoves  = 0.35 // pixels of doubt that a move leaves, for each pixel of it
 	pathDoubt = 1.0  // pixels, of an edge that no step tells, between ends of lines
-	endsErr   = 0.15 // pixels, by how much the median of some ends errs
+	endsErr   = 0.35 // pixels, by how much the median of some ends errs
 
-	openFar      = 2.0 // times as far apart as ends that guide an edge, those that leave it open
+	openFar      = 1.0 // times as far apart as ends that guide an edge, those that leave it open
 	heldRounds   = 3
 	missingLeast = 30 // points without a step in a row: fewer are what a line or a scratch takes
 )
