@@ -14,7 +14,6 @@ const (
 	pathDoubt = 1.0  // pixels, of an edge that no step tells, between ends of lines
 	endsErr   = 0.35 // pixels, by how much the median of some ends errs
 
-	openFar      = 1.0 // times as far apart as ends that guide an edge, those that leave it open
 	heldRounds   = 3
 	missingLeast = 30 // points without a step in a row: fewer are what a line or a scratch takes
 )
@@ -69,7 +68,7 @@ func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 		var near []float64
 		for d := -2; d <= 2; d++ {
 			q := told[(k+d+len(told))%len(told)]
-			if gap := (q.i-e.i+3*n/2)%n - n/2; math.Abs(float64(gap)) < openFar*m.guideMost() {
+			if gap := (q.i-e.i+3*n/2)%n - n/2; math.Abs(float64(gap)) < m.guideMost() {
 				near = append(near, q.off)
 			}
 		}
@@ -80,7 +79,7 @@ func (m ground) leaveOpen(fine []edgePoint, pts []r2.Vec, ends []lineEnd) {
 		by = math.Copysign(max(0, math.Abs(by)-endsErr)/2, by)
 		next := told[(k+1)%len(told)]
 		gap := (next.i - e.i + n) % n
-		for d := range min(gap, int(openFar*m.guideMost())) {
+		for d := range min(gap, int(m.guideMost())) {
 			if p := &fine[(e.i+d)%n]; math.Abs(by) > math.Abs(p.open) {
 				p.open = by
 			}

@@ -80,8 +80,24 @@ func TestNoLineEnds(t *testing.T) {
 	}
 }
 
+// heldSteps are the steps found along an outline, and what becomes of them by ends of lines.
+func heldSteps(t *testing.T, m ground, pts []r2.Vec) (before, after []edgePoint) {
+	t.Helper()
+	fine, err := m.findSteps(t.Context(), pts, 5, stepReach, m.commonBlur(pts))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rejectStrays(fine, 7)
+	before = slices.Clone(fine)
+	after, err = m.held(t.Context(), fine, pts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return before, after
+}
+
 // A light bar with a rim of the mat's own tone: the step of light lies within the rim, the
-// edge without. Ends of lines put it right, and what is left open says so.
+// edge without. Ends of lines put most of it right.
 func TestRimOfTheMatsTone(t *testing.T) {
 	const rim = 1.2 // mm: three pixels
 	m := plainMat(func(mm r2.Vec) (float64, bool) {
@@ -93,16 +109,7 @@ func TestRimOfTheMatsTone(t *testing.T) {
 		}
 	})
 	pts := barOutline(m, -rim)
-	fine, err := m.findSteps(t.Context(), pts, 5, stepReach, m.commonBlur(pts))
-	if err != nil {
-		t.Fatal(err)
-	}
-	rejectStrays(fine, 7)
-	before := slices.Clone(fine)
-	after, err := m.held(t.Context(), fine, pts)
-	if err != nil {
-		t.Fatal(err)
-	}
+	before, after := heldSteps(t, m, pts)
 	right := func(edge []edgePoint) float64 {
 		n, all := 0.0, 0.0
 		for _, e := range edge {
@@ -125,16 +132,7 @@ func TestRimOfTheMatsTone(t *testing.T) {
 func TestHeldLeavesAlone(t *testing.T) {
 	m := plainMat(func(mm r2.Vec) (float64, bool) { return 230, offBar(mm) < 0 })
 	pts := barOutline(m, 0)
-	fine, err := m.findSteps(t.Context(), pts, 5, stepReach, m.commonBlur(pts))
-	if err != nil {
-		t.Fatal(err)
-	}
-	rejectStrays(fine, 7)
-	before := slices.Clone(fine)
-	after, err := m.held(t.Context(), fine, pts)
-	if err != nil {
-		t.Fatal(err)
-	}
+	before, after := heldSteps(t, m, pts)
 	if len(after) != len(before) {
 		t.Fatalf("%d points became %d", len(before), len(after))
 	}
