@@ -10,6 +10,7 @@ import (
 const (
 	wingRun     = 12  // edge points in a row that face the axis: 2 to 3 mm
 	wingDepth   = 2.0 // mm that such a run must cover in radius
+	wingLeans   = 0.8 // mm along the axis that half of it must: a jag in the edge of a turned body goes straight in
 	wingBend    = 0.3 // change of slope that ends a fin's leading edge
 	wingFalling = -0.2
 )
@@ -41,7 +42,7 @@ func (v view) wings(a axis) []bool {
 		}
 		// Read a quarter in from each end: at the corners the planes are unsteady.
 		first, last := t[(run.from+run.n/4)%n], t[(run.from+3*run.n/4)%n]
-		if math.Abs(first.r-last.r) < wingDepth/2 {
+		if math.Abs(first.r-last.r) < wingDepth/2 || math.Abs(first.s-last.s) < wingLeans {
 			continue
 		}
 		for k := range run.n {
