@@ -14,12 +14,13 @@ const formDoubt = 0.22 * deg
 // plate shows its corners at its sides and rests on a flat, or the other way about; its
 // radius is not how far it reaches down. Where the slope that rims, ends and steps ask for
 // is another than that of the two places, the one of them about which the edge fits worse
-// is denied, and the slope is left to the rims.
+// is denied, and the slope is left to the rims. So it is where something hidden might hold
+// the body up and it seems to rest on one of the two alone.
 func (f *fitting) refute(out *solution) bool {
-	if len(f.rests) != 2 || out.from != slopeRests {
+	if len(out.hull) != 2 || len(out.denied) > 0 {
 		return false
 	}
-	a, b := f.rests[0].at, f.rests[1].at
+	a, b := out.hull[0], out.hull[1]
 	g := *f
 	g.form, g.home = f.form.clone(), f.form.clone()
 	g.rests, g.slope = f.rests[:1], pull{0, levelDoubt}
@@ -43,9 +44,20 @@ func (f *fitting) refute(out *solution) bool {
 	if f.misfit(b) > f.misfit(a) {
 		doubtful = b
 	}
+	if out.from != slopeRests && (f.misfit(doubtful) < misfits || doubtful != out.carries(a, b)) {
+		return false
+	}
 	out.denied = append(out.denied, f.form.flat(doubtful))
 	out.differ, out.hullTilt = true, hull
 	return true
+}
+
+// carries is which of two places is nearer to the one that the body seems to rest on.
+func (o *solution) carries(a, b joint) joint {
+	if math.Abs(o.rests[0].at.s-b.s) < math.Abs(o.rests[0].at.s-a.s) {
+		return b
+	}
+	return a
 }
 
 // misfitReach is how far from a place, mm of the axis, its edge is looked at, and misfits
@@ -97,21 +109,26 @@ func (f *fitting) trusted() (out []ray) {
 	return out
 }
 
-// flat is the stretch about a place that is about as wide as it is there, and a little more.
+// flat is the stretch about a place that is about as wide as it is there, down to the feet of
+// the steps on both sides of it.
 func (f *form) flat(at joint) reachOf {
 	const (
 		lower = 1.0  // mm of radius
+		steep = 0.5  // slope of what still belongs to a step
 		most  = 30.0 // mm of the axis
 		step  = 0.25
 		more  = 1.0
 	)
-	out := reachOf{at.s, at.s}
-	for r, _ := f.at(out.lo); r > at.r-lower && at.s-out.lo < most; r, _ = f.at(out.lo) {
-		out.lo -= step
+	end := func(way float64) float64 {
+		s, last := at.s, at.r
+		for math.Abs(s-at.s) < most {
+			r, _ := f.at(s + way*step)
+			if r <= at.r-lower && last-r < steep*step {
+				break
+			}
+			s, last = s+way*step, r
+		}
+		return s + way*more
 	}
-	for r, _ := f.at(out.hi); r > at.r-lower && out.hi-at.s < most; r, _ = f.at(out.hi) {
-		out.hi += step
-	}
-	out.lo, out.hi = out.lo-more, out.hi+more
-	return out
+	return reachOf{end(-1), end(1)}
 }

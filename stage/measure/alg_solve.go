@@ -43,6 +43,7 @@ type solution struct {
 	told              []bool     // stations of the form that the edge tells, stationStep apart
 	rests             []touching // where the body touches the mat
 	pull              pull       // what is known of its slope besides
+	hull              []joint    // the two places that a line from below touches
 	differ            bool       // the rims' slope and the touching places' do not agree
 	contests          []contest  // stretches about which the sides do not agree
 	settled           int        // rounds of settling them
@@ -256,6 +257,10 @@ func (v view) rest(out *solution, set settings) bool {
 	}
 	slices.SortStableFunc(pts, func(a, b spot) int { return cmp.Compare(a.s, b.s) })
 	a, b, hullOK := restLine(pts, moment/weight)
+	out.hull = nil
+	if hullOK {
+		out.hull = []joint{{a.s, a.r}, {b.s, b.r}}
+	}
 	apart := b.s - a.s
 	grade := (b.r - a.r) / max(apart, 1e-9)
 	rise := a.r - grade*a.s
