@@ -106,6 +106,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	}
 	checkInside(p, &fit, marks, printed.step, sil.edge, in, &list)
 	checkNear(&fit, sol, in, &list)
+	out.Contour = v.traced(&sol)
 	v.checkEdge(&sol, set, in, &list)
 	v.sayFins(&sol, set, in, &list)
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
