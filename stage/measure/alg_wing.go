@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -45,26 +46,37 @@ func (v view) wings(a axis) []bool {
 		if math.Abs(first.r-last.r) < wingDepth/2 || math.Abs(first.s-last.s) < wingLeans {
 			continue
 		}
+		marked := make([]bool, n)
 		for k := range run.n {
-			out[(run.from+k)%n] = true
+			marked[(run.from+k)%n] = true
 		}
 		// The tip is the end farther from the axis.
 		tip, dir := run.from, -1
 		if math.Abs(last.r) > math.Abs(first.r) {
 			tip, dir = run.from+run.n-1, 1
 		}
-		if w, ok := v.follow(t, out, tip, dir); ok {
-			k := 0
-			if r3.Dot(t[run.from].e, across) < 0 {
-				k = 1
-			}
-			sides[k] = append(sides[k], w)
+		k := 0
+		if r3.Dot(t[run.from].e, across) < 0 {
+			k = 1
 		}
+		w, ok := v.follow(t, marked, tip, dir)
+		if w.marked = marked; ok {
+			sides[k] = append(sides[k], w)
+			continue
+		}
+		w.mark(out)
 	}
 	// Fins come in pairs: what one of a pair hides, both do.
+	for k, side := range sides {
+		for _, w := range side {
+			if w.to-w.from >= finLeast || slices.ContainsFunc(sides[1-k], w.beside) {
+				w.mark(out)
+			}
+		}
+	}
 	for _, w := range sides[0] {
 		for _, m := range sides[1] {
-			if both, ok := w.pair(m); ok {
+			if both := w.pair(m); w.beside(m) {
 				for i := range t {
 					if t[i].ok && t[i].s >= both.from && t[i].s <= both.to && t[i].r >= both.least {
 						out[i] = true
@@ -76,11 +88,24 @@ func (v view) wings(a axis) []bool {
 	return out
 }
 
-// wing is the forward part of a fin's edge: its stations and least radius.
-type wing struct{ from, to, least float64 }
+// wing is the forward part of a fin's edge: its stations and least radius, and the edge
+// points of it all. A short one that has none beside it is the tip of a disc, out of round
+// by what its edge is off.
+type wing struct {
+	from, to, least float64
+	marked          []bool
+}
 
-func (w wing) pair(m wing) (wing, bool) {
-	return wing{min(w.from, m.from), max(w.to, m.to), min(w.least, m.least)}, w.from < m.to && m.from < w.to
+func (w wing) mark(out []bool) {
+	for i, on := range w.marked {
+		out[i] = out[i] || on
+	}
+}
+
+func (w wing) beside(m wing) bool { return w.from < m.to && m.from < w.to }
+
+func (w wing) pair(m wing) wing {
+	return wing{from: min(w.from, m.from), to: max(w.to, m.to), least: min(w.least, m.least)}
 }
 
 // follow marks the fin's edge from its tip to where it meets the body.
