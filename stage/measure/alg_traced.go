@@ -13,7 +13,7 @@ import (
 const tracedMost = 12.0
 
 // traced is the edge as places of the photograph, with the body's outline where no step of
-// light was found, or one that tells nothing.
+// light was found, or a stray one outside it: within it may lie a groove.
 func (v view) traced(o *solution) [][2]float64 {
 	parts, most := o.form.parts(), o.form.most()
 	edge := make([]edgePoint, len(v.edge))
@@ -25,7 +25,7 @@ func (v view) traced(o *solution) [][2]float64 {
 		if o.skip[i] || !m.ok || math.Abs(off) > tracedMost {
 			continue
 		}
-		if doubt := math.Hypot(e.sigma, edgeFit) * max(o.scale, 1); !e.good || math.Abs(off) > strayTold*doubt {
+		if doubt := math.Hypot(e.sigma, edgeFit) * max(o.scale, 1); !e.good || off < -strayTold*doubt {
 			edge[i].at = r2.Add(e.at, r2.Scale(off, e.out))
 		}
 	}
