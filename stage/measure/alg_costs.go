@@ -23,16 +23,19 @@ func (l *look) glimpse(i int) glimpse { return glimpse{l.ratio[i], l.calm[i]} }
 // that is seen; and where the object hides one, taking it out makes a difference that
 // is not there to see.
 func (a glimpse) border(b glimpse) float64 {
-	return max(borderCost(a.ratio, b.ratio), borderCost(a.calm, b.calm))
+	apart := min(stepsApart(a.ratio, b.ratio), stepsApart(a.calm, b.calm))
+	return cutBorder * (leastBorder + (1-leastBorder)*math.Exp(-apart/2))
 }
 
-func borderCost(a, b [3]float32) float64 {
+// stepsApart is how far apart two colours lie, the square of border steps, as a mean over
+// the channels.
+func stepsApart(a, b [3]float32) float64 {
 	dd := 0.0
 	for c := range a {
 		d := float64(a[c]-b[c]) / borderStep
 		dd += d * d / 3
 	}
-	return cutBorder * (leastBorder + (1-leastBorder)*math.Exp(-dd/2))
+	return dd
 }
 
 // costs is what a fan sees: for each row and column what the pixels on both sides say
