@@ -2,7 +2,6 @@ package measure
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -66,22 +65,19 @@ func (v view) wings(a axis) []bool {
 		}
 		w.mark(out)
 	}
-	// Fins come in pairs: what one of a pair hides, both do.
+	// Fins come in pairs: what one of a pair hides, both do, and where only one was told the
+	// other stands out as far.
 	for k, side := range sides {
 		for _, w := range side {
-			if w.to-w.from >= finLeast || slices.ContainsFunc(sides[1-k], w.beside) {
-				w.mark(out)
-			}
-		}
-	}
-	for _, w := range sides[0] {
-		for _, m := range sides[1] {
-			if both := w.pair(m); w.beside(m) {
-				for i := range t {
-					if t[i].ok && t[i].s >= both.from && t[i].s <= both.to && t[i].r >= both.least {
-						out[i] = true
-					}
+			paired := false
+			for _, m := range sides[1-k] {
+				if w.beside(m) {
+					paired = true
+					w.pair(m).markAll(t, 0, out)
 				}
+			}
+			if paired || w.to-w.from >= finLeast {
+				w.mark(out)
 			}
 		}
 	}
@@ -99,6 +95,13 @@ type wing struct {
 func (w wing) mark(out []bool) {
 	for i, on := range w.marked {
 		out[i] = out[i] || on
+	}
+}
+
+// markAll marks what stands out as far as the wing does, and so much more, on either side.
+func (w wing) markAll(t []touch, more float64, out []bool) {
+	for i := range t {
+		out[i] = out[i] || t[i].ok && t[i].s >= w.from && t[i].s <= w.to && t[i].r >= w.least+more
 	}
 }
 
