@@ -96,7 +96,7 @@ func (m ground) astray(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []bool {
 		out[i] = by != 0
 	}
 	for _, i := range missing(fine) {
-		out[i] = told[i].near()
+		out[i] = out[i] || told[i].near()
 	}
 	return out
 }
