@@ -1,9 +1,6 @@
 package measure
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // trials lists what might describe the outline better.
 func (f *fitting) trials(x []float64, at []graze) (out []trial) {
@@ -66,7 +63,7 @@ func (f *fitting) trials(x []float64, at []graze) (out []trial) {
 				add(first, i+2, func(g *form) bool { return g.split(k, t, kinds) })
 			}
 		}
-		if len(at) > 0 {
+		if len(at) > 0 && s.kind == lineSpan {
 			for _, wide := range [2]float64{1.5, 3} {
 				add(first, i+2, func(g *form) bool { return g.notch(k, at[0], wide, gap) })
 			}
@@ -128,16 +125,12 @@ func (g *form) notch(i int, t, wide, rise float64) bool {
 	if lo < a.s+spanLeast || hi > b.s-spanLeast || math.Abs(rise) < leastStep {
 		return false
 	}
-	part := form{[]joint{a, b}, []span{g.spans[i]}}
-	r, _ := part.at(s)
+	r := a.r + t*(b.r-a.r)
 	if r+rise < leastRadius {
 		return false
 	}
-	before, after := g.spans[i], g.spans[i]
-	before.rise *= t * t
-	after.rise *= (1 - t) * (1 - t)
 	g.joints = append(g.joints[:i+1], append([]joint{{lo, r}, {lo, r + rise}, {hi, r + rise}, {hi, r}}, g.joints[i+1:]...)...)
-	g.spans = append(g.spans[:i], append([]span{before, {kind: faceSpan}, {}, {kind: faceSpan}, after}, g.spans[i+1:]...)...)
+	g.spans = append(g.spans[:i], append([]span{{}, {kind: faceSpan}, {}, {kind: faceSpan}, {}}, g.spans[i+1:]...)...)
 	return true
 }
 
@@ -251,14 +244,14 @@ func (g *form) split(i int, t float64, kinds int) bool {
 }
 
 // breaks are the shares of a span where its residuals turn most, the worst first, and how
-// far outside the rays pass there that pass farthest, mm. Of a span that fits there are none.
+// far outside the rays pass there, mm. Of a span that fits there are none.
 func (f *fitting) breaks(i int, x []float64, at []graze) (out []float64, gap float64) {
 	a, b := f.form.joints[i], f.form.joints[i+1]
 	if f.form.spans[i].kind == faceSpan || b.s-a.s < 2*spanSplit {
 		return nil, 0
 	}
 	bins := max(8, min(64, int(b.s-a.s)))
-	sum, count, gaps := make([]float64, bins), make([]float64, bins), make([][]float64, bins)
+	sum, count, gaps := make([]float64, bins), make([]float64, bins), make([]float64, bins)
 	for k, m := range at {
 		if !m.ok || m.at.s < a.s || m.at.s > b.s {
 			continue
@@ -266,7 +259,7 @@ func (f *fitting) breaks(i int, x []float64, at []graze) (out []float64, gap flo
 		j := min(bins-1, int(float64(bins)*(m.at.s-a.s)/(b.s-a.s)))
 		sum[j] += max(-4*strayTold, min(4*strayTold, x[k]/f.scale))
 		count[j]++
-		gaps[j] = append(gaps[j], m.gap)
+		gaps[j] += m.gap
 	}
 	chi, n, worst, most := 0.0, 0.0, 0, 0.0
 	for j := range bins {
@@ -288,12 +281,7 @@ func (f *fitting) breaks(i int, x []float64, at []graze) (out []float64, gap flo
 			out = append(out, s)
 		}
 	}
-	slices.Sort(gaps[worst])
-	deep := len(gaps[worst]) / 10
-	if sum[worst] > 0 {
-		deep = len(gaps[worst]) - 1 - deep
-	}
-	return out, gaps[worst][deep]
+	return out, gaps[worst] / count[worst]
 }
 
 // spanSplit is the shortest span, mm, that comes of a split.
