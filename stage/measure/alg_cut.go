@@ -37,21 +37,6 @@ func (m ground) patchAround(g grid) patch {
 	return patch{look: m.looks, x0: x0, y0: y0, w: x1 - x0 + 1, h: y1 - y0 + 1, wide: g.w}
 }
 
-// cramps reports whether a mask reaches the patch's border: it may go on beyond.
-func (p patch) cramps(g grid) bool {
-	for x := range p.w {
-		if g.on[p.full(x)] || g.on[p.full(x+(p.h-1)*p.w)] {
-			return true
-		}
-	}
-	for y := range p.h {
-		if g.on[p.full(y*p.w)] || g.on[p.full(y*p.w+p.w-1)] {
-			return true
-		}
-	}
-	return false
-}
-
 // full is the whole picture's pixel of one of the patch.
 func (p patch) full(i int) int { return (p.y0+i/p.w)*p.wide + p.x0 + i%p.w }
 
@@ -88,7 +73,7 @@ func (m ground) cut(ctx context.Context, first grid) (out cutout, ok bool, err e
 // body is the turned body of the object.
 func (m ground) body(ctx context.Context, g grid, by trust) (grid, midplane, bool, error) {
 	var plane midplane
-	for round, left := 0, cutRounds; left > 0 && round < 2*cutRounds; round++ {
+	for range cutRounds {
 		p := m.patchAround(g)
 		q, body, ok, err := p.settle(ctx, m, m.midplaneOf(g), m.odds(p, g, by))
 		if err != nil || !ok {
@@ -97,10 +82,7 @@ func (m ground) body(ctx context.Context, g grid, by trust) (grid, midplane, boo
 		next := body.mask(m)
 		change := next.unlike(g)
 		g, plane = next, q
-		if change > 0 && p.cramps(g) {
-			continue // with more room
-		}
-		if left--; change*cutSame < next.count() {
+		if change*cutSame < next.count() {
 			break
 		}
 	}

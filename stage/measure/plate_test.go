@@ -13,7 +13,7 @@ import (
 // A hexagonal plate lies on a flat and shows its corners at its sides: by them it would hold
 // the body up 2.7 mm too high.
 func TestPlateOnItsFlat(t *testing.T) {
-	photo, truth, err := drawn.Seeded(161).Sized(2200).Draw(t.Context())
+	photo, truth, err := drawn.Seeded(161).Draw(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -27,9 +27,13 @@ func TestPlateOnItsFlat(t *testing.T) {
 	if !slices.ContainsFunc(list, func(f finding.Finding) bool { return f.Code == "rests-otherwise" }) {
 		t.Errorf("nobody says that it rests otherwise: %v", list)
 	}
-	for _, z := range [2][2]float64{{r.Axis.StartMM, truth.Object.Start}, {r.Axis.EndMM, truth.Object.End}} {
-		if math.Abs(z[0]-z[1]) > 0.5 {
-			t.Errorf("axis %.2f mm over the mat, true %.2f", z[0], z[1])
+	// Which end is the datum the photograph does not say.
+	is, want := []float64{r.Axis.StartMM, r.Axis.EndMM}, []float64{truth.Object.Start, truth.Object.End}
+	slices.Sort(is)
+	slices.Sort(want)
+	for k := range want {
+		if math.Abs(is[k]-want[k]) > 0.5 {
+			t.Errorf("axis %.2f mm over the mat, true %.2f", is[k], want[k])
 		}
 	}
 }

@@ -92,7 +92,11 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	out.Contour = contourOf(sil.edge)
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
-	sol, ok := v.solve(pose{a: sil.a, b: sil.b, ha: guess, hb: guess}, set)
+	start := pose{a: sil.a, b: sil.b, ha: guess, hb: guess}
+	sol, ok := v.solve(start, set)
+	if !in.Flat {
+		sol, ok = v.anew(sol, ok, start, set, sil.even)
+	}
 	if !ok || !v.turned(&sol, sil.even) {
 		code := finding.Code("silhouette-not-turned")
 		if len(out.Outlines) > 0 {
