@@ -158,8 +158,7 @@ func (f *fitting) explains(set []bool) bool {
 			continue
 		}
 		n++
-		p := limb.PassOf(f.axis.p, f.axis.u, f.cam.C, f.sight[i].d)
-		if m := touches(parts, &p, most); m.ok && m.gap*f.cam.F/p.Depth < apartPx {
+		if px, ok := f.outside(f.axis, parts, most, i); ok && px < apartPx {
 			near++
 		}
 	}

@@ -37,12 +37,19 @@ func (v view) off(o *solution) float64 {
 		if !e.good {
 			continue
 		}
-		p := limb.PassOf(o.axis.p, o.axis.u, v.cam.C, v.sight[i].d)
 		off := offMost
-		if m := touches(parts, &p, most); m.ok {
-			off = min(off, math.Abs(m.gap*v.cam.F/p.Depth))
+		if px, ok := v.outside(o.axis, parts, most, i); ok {
+			off = min(off, math.Abs(px))
 		}
 		sum, n = sum+off, n+1
 	}
 	return sum / float64(max(n, 1))
+}
+
+// outside is how far outside a form's parts an edge point lies, pixels; ok is false where
+// its ray touches none of them.
+func (v view) outside(a axis, parts []part, most float64, i int) (px float64, ok bool) {
+	p := limb.PassOf(a.p, a.u, v.cam.C, v.sight[i].d)
+	m := touches(parts, &p, most)
+	return m.gap * v.cam.F / p.Depth, m.ok
 }

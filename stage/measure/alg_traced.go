@@ -2,10 +2,9 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
-
-	"scalewright/craft/limb"
 )
 
 // tracedMost is how far, pixels, from where the path of an edge was found the outline may
@@ -16,17 +15,14 @@ const tracedMost = 12.0
 // light was found, or a stray one outside it: within it may lie a groove.
 func (v view) traced(o *solution) [][2]float64 {
 	parts, most := o.form.parts(), o.form.most()
-	edge := make([]edgePoint, len(v.edge))
-	copy(edge, v.edge)
+	edge := slices.Clone(v.edge)
 	for i, e := range edge {
-		p := limb.PassOf(o.axis.p, o.axis.u, v.cam.C, v.sight[i].d)
-		m := touches(parts, &p, most)
-		off := -m.gap * v.cam.F / p.Depth
-		if o.skip[i] || !m.ok || math.Abs(off) > tracedMost {
+		off, ok := v.outside(o.axis, parts, most, i)
+		if o.skip[i] || !ok || math.Abs(off) > tracedMost {
 			continue
 		}
-		if doubt := math.Hypot(e.sigma, edgeFit) * max(o.scale, 1); !e.good || off < -strayTold*doubt {
-			edge[i].at = r2.Add(e.at, r2.Scale(off, e.out))
+		if doubt := math.Hypot(e.sigma, edgeFit) * max(o.scale, 1); !e.good || off > strayTold*doubt {
+			edge[i].at = r2.Add(e.at, r2.Scale(-off, e.out))
 		}
 	}
 	return contourOf(edge)

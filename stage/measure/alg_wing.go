@@ -65,15 +65,14 @@ func (v view) wings(a axis) []bool {
 		}
 		w.mark(out)
 	}
-	// Fins come in pairs: what one of a pair hides, both do, and where only one was told the
-	// other stands out as far.
+	// Fins come in pairs: what one of a pair hides, both do.
 	for k, side := range sides {
 		for _, w := range side {
 			paired := false
 			for _, m := range sides[1-k] {
 				if w.beside(m) {
 					paired = true
-					w.pair(m).markAll(t, 0, out)
+					w.pair(m).markAll(t, out)
 				}
 			}
 			if paired || w.to-w.from >= finLeast {
@@ -98,10 +97,10 @@ func (w wing) mark(out []bool) {
 	}
 }
 
-// markAll marks what stands out as far as the wing does, and so much more, on either side.
-func (w wing) markAll(t []touch, more float64, out []bool) {
+// markAll marks what stands out as far as the wing does, on either side.
+func (w wing) markAll(t []touch, out []bool) {
 	for i := range t {
-		out[i] = out[i] || t[i].ok && t[i].s >= w.from && t[i].s <= w.to && t[i].r >= w.least+more
+		out[i] = out[i] || t[i].ok && t[i].s >= w.from && t[i].s <= w.to && t[i].r >= w.least
 	}
 }
 
