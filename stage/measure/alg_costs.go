@@ -24,8 +24,25 @@ func (l *look) glimpse(i int) glimpse { return glimpse{l.ratio[i], l.calm[i]} }
 // is not there to see.
 func (a glimpse) border(b glimpse) float64 {
 	apart := min(stepsApart(a.ratio, b.ratio), stepsApart(a.calm, b.calm))
-	return cutBorder * (leastBorder + (1-leastBorder)*math.Exp(-apart/2))
+	k := int(apart * costSteps)
+	if k >= len(borderCosts)-1 {
+		return cutBorder * leastBorder
+	}
+	return borderCosts[k] + (apart*costSteps-float64(k))*(borderCosts[k+1]-borderCosts[k])
 }
+
+// costSteps is how many steps borderCosts takes for each square of border steps: between
+// them it is a straight line to a hundred-thousandth.
+const costSteps = 64
+
+// borderCosts is what a border costs by how far apart the colours lie, up to where that no
+// longer matters.
+var borderCosts = func() (out [32 * costSteps]float64) {
+	for k := range out {
+		out[k] = cutBorder * (leastBorder + (1-leastBorder)*math.Exp(-float64(k)/costSteps/2))
+	}
+	return out
+}()
 
 // stepsApart is how far apart two colours lie, the square of border steps, as a mean over
 // the channels.
