@@ -49,6 +49,8 @@ func (m ground) odds(p patch, g grid, by trust) []float64 {
 		b := p.box[p.full(i)]
 		f[i] = min(max(by.looks*math.Log(other[b]/object[b]), -cutTrust), cutTrust)
 		switch s := p.says[p.full(i)]; {
+		case m.beside != nil && m.beside[p.full(i)]:
+			f[i] = cutTrust
 		case ruler[i]:
 		case s&saysMat != 0:
 			f[i] = cutTrust

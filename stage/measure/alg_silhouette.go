@@ -35,6 +35,7 @@ type ground struct {
 	scale   float64       // reduced pixels a millimetre
 	ticks   []camera.Tick // of a ruler that was found
 	faces   [][]bool      // where rulers lie, reduced pixels
+	beside  []bool        // of a ruler that the object lies across, what is not under it
 	thin    int           // reduced pixels that half a printed line takes
 	brushes []Brush       // what the maker painted
 }
@@ -71,7 +72,7 @@ func (m *ground) objects() []grid {
 			}
 		}
 	}
-	return m.withHiding(all)
+	return m.bridged(m.withHiding(all))
 }
 
 // coloured are the masks of what has another colour than the mat.
