@@ -39,21 +39,29 @@ func (m ground) refineEdge(ctx context.Context, outline []r2.Vec) ([]edgePoint, 
 		outline = slices.Clone(outline)
 		slices.Reverse(outline)
 	}
-	pts, err := m.path(ctx, outline, nil, pathReach*float64(m.reduced.n))
-	if err != nil {
+	fine, pts, err := m.stepsAlong(ctx, outline, nil, pathReach*float64(m.reduced.n))
+	if err != nil || pts == nil {
 		return nil, err
 	}
-	pts = resample(smooth(pts), 1)
-	if pts == nil {
-		return nil, nil
-	}
-	blur := m.commonBlur(pts)
-	fine, err := m.findSteps(ctx, pts, 5, stepReach, blur)
+	return m.held(ctx, fine, pts)
+}
+
+// stepsAlong are the steps of light along an outline, where the colour changes most, and
+// the path that they were looked for on; none where that is too short to be one.
+func (m ground) stepsAlong(ctx context.Context, outline []r2.Vec, by guide, reach float64) ([]edgePoint, []r2.Vec, error) {
+	pts, err := m.path(ctx, outline, by, reach)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
+	}
+	if pts = resample(smooth(pts), 1); pts == nil {
+		return nil, nil, nil
+	}
+	fine, err := m.findSteps(ctx, pts, 5, stepReach, m.commonBlur(pts))
+	if err != nil {
+		return nil, nil, err
 	}
 	rejectStrays(fine, 7)
-	return m.held(ctx, fine, pts)
+	return fine, pts, nil
 }
 
 // smooth is the mean of each point with its two neighbours on either side, which takes

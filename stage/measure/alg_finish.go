@@ -16,9 +16,9 @@ const endReach = 10.0
 // descents is how many steps a fit of the whole takes at most.
 const descents = 15
 
-// finish fits the outline of lines and arcs, and the axis with it, to the edge.
-func (v view) finish(out *solution, set settings) bool {
-	f := fitting{view: v, axis: out.axis, form: v.firstForm(out), prof: out.prof}
+// finish fits an outline of lines and arcs, and the axis with it, to the edge.
+func (v view) finish(out *solution, set settings, from form) bool {
+	f := fitting{view: v, axis: out.axis, form: from, prof: out.prof}
 	if len(f.form.spans) == 0 {
 		return false
 	}
@@ -172,18 +172,29 @@ const (
 	explained = 0.95
 )
 
-// unhidden is what to skip: what stands out of the body, and what touches it where the
-// maker says that it is hidden; but at its ends, for they tell the length.
+// unturned is which edge points are none of a turned body's: what stands out of it, and what
+// was denied.
+func (v view) unturned(o *solution) []bool {
+	skip := slices.Clone(o.skip)
+	if len(o.denied) == 0 {
+		return skip
+	}
+	for i, g := range v.sight {
+		t := o.axis.contact(v.cam.C, g)
+		skip[i] = skip[i] || t.ok && o.denies(t.s)
+	}
+	return skip
+}
+
+// unhidden is what to skip: what is not turned, and what touches it where the maker says
+// that it is hidden; but at its ends, for they tell the length.
 func (v view) unhidden(out *solution, set settings) []bool {
-	skip := slices.Clone(out.skip)
+	skip := v.unturned(out)
 	for i, on := range out.oneSided {
 		skip[i] = skip[i] || on
 	}
 	for i, g := range v.sight {
 		t := out.axis.contact(v.cam.C, g)
-		for _, d := range out.denied {
-			skip[i] = skip[i] || t.ok && d.lo <= t.s && t.s <= d.hi
-		}
 		for _, h := range set.hidden {
 			if h.from < tipReach || h.to > out.hi.s-out.lo.s-tipReach {
 				continue

@@ -34,19 +34,14 @@ func (m ground) held(ctx context.Context, fine []edgePoint, pts []r2.Vec) ([]edg
 				far = max(far, math.Abs(by[i].off))
 			}
 		}
-		next, err := m.path(ctx, pts, by, guidedReach+far)
+		found, next, err := m.stepsAlong(ctx, pts, by, guidedReach+far)
 		if err != nil {
 			return nil, err
 		}
-		next = resample(smooth(next), 1)
 		if next == nil {
 			break
 		}
-		pts = next
-		if fine, err = m.findSteps(ctx, pts, 5, stepReach, m.commonBlur(pts)); err != nil {
-			return nil, err
-		}
-		rejectStrays(fine, 7)
+		fine, pts = found, next
 		ends = agreed(m.lineEnds(pts))
 	}
 	m.hold(fine, pts, ends)

@@ -71,10 +71,18 @@ func (out Result) byLength(ctx context.Context, p *picture, in Input, list findi
 		sol, ok = v.solve(start, set)
 	}
 	out.lens(&fit)
-	if !ok || !v.turned(&sol, sil.even) {
+	turned := false
+	if ok {
+		if v, sol, turned, err = m.again(ctx, v, sol, set, sil.even); err != nil {
+			return out, nil, err
+		}
+		sil.edge = v.edge
+	}
+	if !turned {
 		list.Add(finding.New("silhouette-not-turned", in.PhotoAt, nil))
 		return out, list, nil
 	}
+	out.Contour = v.traced(&sol)
 	checkInside(p, &fit, nil, 0, sil.edge, in, &list)
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
 		return out, nil, err

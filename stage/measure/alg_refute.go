@@ -1,6 +1,9 @@
 package measure
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // refuted is how many standard deviations the slope by rims lies off that by two touching
 // places where one of these is not what it seems.
@@ -50,6 +53,11 @@ func (f *fitting) refute(out *solution) bool {
 	out.denied = append(out.denied, f.form.flat(doubtful))
 	out.differ, out.hullTilt = true, hull
 	return true
+}
+
+// denies reports whether what stands at a station is not turned.
+func (o *solution) denies(s float64) bool {
+	return slices.ContainsFunc(o.denied, func(d reachOf) bool { return d.lo <= s && s <= d.hi })
 }
 
 // carries is which of two places is nearer to the one that the body seems to rest on.

@@ -156,7 +156,7 @@ func (v view) solve(start pose, set settings) (solution, bool) {
 		out.pose.ha = out.height()
 		out.pose.hb = out.pose.ha + far*math.Sin(out.incline)
 	}
-	return out, v.finish(&out, set)
+	return out, v.finish(&out, set, v.firstForm(&out))
 }
 
 // kept is the edge without the points to skip.
@@ -175,9 +175,6 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 		s = o.datum(s, set.flip)
 		return slices.ContainsFunc(set.hidden, func(h hidden) bool { return h.from <= s && s <= h.to })
 	}
-	denied := func(s float64) bool {
-		return slices.ContainsFunc(o.denied, func(d reachOf) bool { return d.lo <= s && s <= d.hi })
-	}
 	for _, st := range o.prof {
 		if st.s < o.lo.s || st.s > o.hi.s {
 			continue
@@ -192,7 +189,7 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 			continue
 		}
 		switch {
-		case denied(st.s):
+		case o.denies(st.s):
 		case declared(st.s):
 			blind = append(blind, spot{s: st.s})
 		case r > o.mostRead(st.s) || o.finned(joint{st.s, r}):
@@ -204,7 +201,7 @@ func (o *solution) places(set settings) (pts, blind []spot) {
 	}
 	if o.told != nil {
 		for _, j := range o.form.joints {
-			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k < len(o.told) && o.told[k] && !declared(j.s) && !denied(j.s) && j.r <= o.mostRead(j.s) && !o.finned(j) {
+			if k := int(math.Round((j.s - o.lo.s) / stationStep)); k >= 0 && k < len(o.told) && o.told[k] && !declared(j.s) && !o.denies(j.s) && j.r <= o.mostRead(j.s) && !o.finned(j) {
 				pts = append(pts, spot{s: j.s, r: j.r})
 			}
 		}

@@ -97,7 +97,14 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	if !in.Flat {
 		sol, ok = v.anew(sol, ok, start, set, sil.even)
 	}
-	if !ok || !v.turned(&sol, sil.even) {
+	turned := ok && v.turned(&sol, sil.even)
+	if ok && !in.Flat {
+		if v, sol, turned, err = m.again(ctx, v, sol, set, sil.even); err != nil {
+			return out, nil, err
+		}
+		sil.edge = v.edge
+	}
+	if !turned {
 		code := finding.Code("silhouette-not-turned")
 		if len(out.Outlines) > 0 {
 			code = "only-flat"

@@ -1,0 +1,75 @@
+package measure
+
+import (
+	"context"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// A body once found tells where its edge must be, on the side too where a shadow's border
+// or a gleam within it shows more than the edge does. There the edge is sought again, near
+// the body's outline.
+const (
+	againReach = 6.0  // pixels to either side of the outline
+	againMost  = 25.0 // pixels, that what was taken for the edge may lie off it
+)
+
+// again is a solution fitted to the edge that is sought near its outline, and whether it is a
+// turned body by the edge as it was found before: what is sought near an outline is found
+// there.
+func (m ground) again(ctx context.Context, v view, o solution, set settings, even bool) (view, solution, bool, error) {
+	edge, err := m.alongside(ctx, v, &o)
+	if err != nil {
+		return v, o, false, err
+	}
+	w := view{v.cam, edge, sights(v.cam, edge)}
+	if next, ok := w.refit(o, set); ok {
+		by := next
+		by.prof, by.skip = v.profile(next.axis, o.skip, next.lo.s, next.hi.s), o.skip
+		if v.turned(&by, even) {
+			return w, next, true, nil
+		}
+	}
+	return v, o, v.turned(&o, even), nil
+}
+
+// alongside is the edge sought near a solution's outline.
+func (m ground) alongside(ctx context.Context, v view, o *solution) ([]edgePoint, error) {
+	parts, most := o.form.parts(), o.form.most()
+	apart := v.unturned(o)
+	pts := make([]r2.Vec, len(v.edge))
+	for i, e := range v.edge {
+		pts[i] = e.at
+		if px, ok := v.outside(o.axis, parts, most, i); ok && !apart[i] && math.Abs(px) < againMost {
+			pts[i] = r2.Sub(e.at, r2.Scale(px, e.out))
+		}
+	}
+	if pts = resample(smooth(pts), 1); pts == nil {
+		return v.edge, nil
+	}
+	by := make(guide, len(pts))
+	for i := range by {
+		by[i].told = true
+	}
+	fine, path, err := m.stepsAlong(ctx, pts, by, againReach)
+	if err != nil {
+		return nil, err
+	}
+	if path == nil {
+		return v.edge, nil
+	}
+	return m.held(ctx, fine, path)
+}
+
+// refit is a solution fitted to another edge of the same body, from where it lies.
+func (v view) refit(o solution, set settings) (solution, bool) {
+	o.skip = v.wings(o.axis)
+	v.finned(o.axis, o.fins, o.skip)
+	o.oneSided, o.contests, o.settled = nil, nil, 0
+	o.prof = v.profile(o.axis, o.skip, o.lo.s, o.hi.s)
+	if len(o.prof) < 10 {
+		return o, false
+	}
+	return o, v.finish(&o, set, o.form.clone())
+}
