@@ -40,3 +40,29 @@ func TestTraced(t *testing.T) {
 		v.sight[i] = sights(v.cam, v.edge)[i]
 	}
 }
+
+// Taken together, noisy steps come nearer to the truth than one by one; a step in the outline
+// stays one.
+func TestTracedTogether(t *testing.T) {
+	rng := rand.New(rand.NewPCG(67, 68))
+	sc := sceneOf(t, rng, body{{s: 0, r: 10}, {s: 40, r: 15}, {s: 110, r: 15}, {s: 120, r: 9}}, 0)
+	v, sol := solved(t, sc)
+	const noise = 0.5 // pixels
+	truth := make([]r2.Vec, len(v.edge))
+	for i, e := range v.edge {
+		truth[i] = e.at
+		v.edge[i].at = r2.Add(e.at, r2.Scale(noise*rng.NormFloat64(), e.out))
+		v.edge[i].sigma = noise
+	}
+	v.sight = sights(v.cam, v.edge)
+	off := func(pts [][2]float64) (sum float64) {
+		for i, e := range v.edge {
+			d := r2.Dot(r2.Sub(r2.Vec{X: pts[i][0], Y: pts[i][1]}, truth[i]), e.out)
+			sum += d * d
+		}
+		return math.Sqrt(sum / float64(len(pts)))
+	}
+	if raw, got := off(contourOf(v.edge)), off(v.traced(&sol)); got > raw/2 {
+		t.Errorf("the contour lies %.2f px off, single steps %.2f", got, raw)
+	}
+}
