@@ -13,6 +13,7 @@ import (
 const (
 	againReach = 6.0  // pixels to either side of the outline
 	againMost  = 25.0 // pixels, that what was taken for the edge may lie off it
+	againWorse = 1.5  // times as far off as where it was begun, a fit has gone astray
 )
 
 // again is a solution fitted to the edge that is sought near its outline, and whether it is a
@@ -24,7 +25,7 @@ func (m ground) again(ctx context.Context, v view, o solution, set settings, eve
 		return v, o, false, err
 	}
 	w := view{v.cam, edge, sights(v.cam, edge)}
-	if next, ok := w.refit(o, set); ok {
+	if next, ok := w.refit(o, set); ok && w.off(&next) < againWorse*w.off(&o) {
 		by := next
 		by.prof, by.skip = v.profile(next.axis, o.skip, next.lo.s, next.hi.s), o.skip
 		if v.turned(&by, even) {
