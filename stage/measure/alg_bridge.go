@@ -10,10 +10,10 @@ import (
 // An object that lies across a ruler of its own colour shows as two pieces, one on each
 // side of it.
 const (
-	bridgeReach = 1.5           // mm from the ruler, that a piece of one may end before it
-	bridgeLeast = 3.0           // mm of the ruler's border that a piece lies along
-	bridgeMost  = 60.0          // mm from piece to piece
-	bridgeTurn  = math.Pi / 12. // between the way across and the joined pieces' own
+	bridgeReach = 1.5      // mm from the ruler, that a piece of one may end before it
+	bridgeLeast = 3.0      // mm of the ruler's border that a piece lies along
+	bridgeMost  = 60.0     // mm from piece to piece
+	bridgeTurn  = 15 * deg // between the way across and the joined pieces' own
 )
 
 // bridged is the objects with the first one's other piece joined to it, if there is one.

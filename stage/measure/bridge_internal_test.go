@@ -1,8 +1,6 @@
 package measure
 
-import (
-	"testing"
-)
+import "testing"
 
 // Two pieces on both sides of a ruler are one object where they run on across it, and two
 // where they do not.

@@ -41,8 +41,8 @@ func TestTraced(t *testing.T) {
 	}
 }
 
-// Taken together, noisy steps come nearer to the truth than one by one; a step in the outline
-// stays one.
+// Taken together, noisy steps come nearer to the truth than one by one, the outline's corners
+// among them.
 func TestTracedTogether(t *testing.T) {
 	rng := rand.New(rand.NewPCG(67, 68))
 	sc := sceneOf(t, rng, body{{s: 0, r: 10}, {s: 40, r: 15}, {s: 110, r: 15}, {s: 120, r: 9}}, 0)
