@@ -24,6 +24,9 @@ export class Program {
       recursive: true,
       filter: (from) => !/\/(out|history)(\/|$)/.test(from),
     });
+    const kept = process.env.KEPT; // of the demo, by setup.ts
+    if (kept && example === 'foyer-rocket')
+      cpSync(kept, join(this.dir, 'out/.keep'), { recursive: true });
   }
 
   // start returns when the program says where its page is.

@@ -5,6 +5,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['e2e/**/*.test.ts'],
+    globalSetup: 'e2e/setup.ts',
     fileParallelism: false,
     testTimeout: 60_000,
     hookTimeout: 90_000,
