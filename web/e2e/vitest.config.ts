@@ -1,12 +1,12 @@
 import { defineConfig } from 'vitest/config';
 
-// Journeys in Chromium against the program as built; one at a time, as the machine has
-// two cores.
+// Journeys in Chromium against the program as built; two files at a time, as a journey
+// mostly waits for either the page or the program.
 export default defineConfig({
   test: {
     include: ['e2e/**/*.test.ts'],
     globalSetup: 'e2e/setup.ts',
-    fileParallelism: false,
+    maxWorkers: 2,
     testTimeout: 60_000,
     hookTimeout: 90_000,
   },
