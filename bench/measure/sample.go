@@ -79,7 +79,7 @@ func cacheDir() (string, error) {
 // input is the photograph alone; with marks, what a hand would pick under a loupe
 // besides, to a tenth of a pixel. The datum is the end that the truth calls 0.
 func (s *sample) input(marks bool) measure.Input {
-	in := measure.Input{Photo: s.photo, Datum: "left"}
+	in := measure.Input{Photo: s.photo, Datum: "left", Flat: true} // as scalewright measure asks
 	if s.truth.Object.StartPx[0] > s.truth.Object.EndPx[0] {
 		in.Datum = "right"
 	}

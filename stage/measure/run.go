@@ -94,11 +94,9 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	guess := 0.4 * sil.width
 	start := pose{a: sil.a, b: sil.b, ha: guess, hb: guess}
 	sol, ok := v.solve(start, set)
-	if !in.Flat {
-		sol, ok = v.anew(sol, ok, start, set, sil.even)
-	}
-	turned := ok && v.turned(&sol, sil.even)
-	if ok && !in.Flat {
+	sol, ok = v.anew(sol, ok, start, set, sil.even)
+	turned := false
+	if ok {
 		if v, sol, turned, err = m.again(ctx, v, sol, set, sil.even); err != nil {
 			return out, nil, err
 		}

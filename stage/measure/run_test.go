@@ -166,15 +166,15 @@ func peg(t *testing.T) (photo []byte, marks model.Marks, radius, length float64)
 // core and on eight; and seen from the other end when the datum is there.
 func TestPeg(t *testing.T) {
 	photo, marks, radius, length := peg(t)
-	run := func(cores int, datum string) measure.Result {
+	run := func(cores int, datum string, flat bool) measure.Result {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
-		r, list, err := measure.Run(t.Context(), measure.Input{Photo: photo, Marks: marks, Datum: datum})
+		r, list, err := measure.Run(t.Context(), measure.Input{Photo: photo, Marks: marks, Datum: datum, Flat: flat})
 		if err != nil || r.Lost {
 			t.Fatalf("lost %v, %v, %v", r.Lost, list, err)
 		}
 		return r
 	}
-	r := run(1, "")
+	r := run(1, "", false)
 	for _, p := range r.Profile {
 		if p.Station > 3 && p.Station < length-3 && (math.Abs(p.Radius-radius) > 0.1 || math.Abs(p.Radius-radius) > 3*p.U) {
 			t.Errorf("radius at %.1f = %.3f ± %.3f, want %v", p.Station, p.Radius, p.U, radius)
@@ -187,15 +187,18 @@ func TestPeg(t *testing.T) {
 	if len(r.Trace.Outline) == 0 || math.Abs(r.Trace.Outline.MaxRadius()-radius) > 0.2 {
 		t.Errorf("outline %v", r.Trace.Outline)
 	}
+	// Who asks for flat outlines besides gets the same body.
+	flat := run(8, "left", true)
+	flat.Outlines = r.Outlines
 	one, err1 := json.Marshal(r)
-	eight, err2 := json.Marshal(run(8, "left"))
+	eight, err2 := json.Marshal(flat)
 	if err := errors.Join(err1, err2); err != nil {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(one, eight) {
 		t.Errorf("one core gives %d bytes, eight give %d, not the same", len(one), len(eight))
 	}
-	other := run(2, "right")
+	other := run(2, "right", false)
 	if math.Abs(other.Length.Value-r.Length.Value) > 1e-9 || math.Abs(other.Axis.StartMM-r.Axis.EndMM) > 1e-9 {
 		t.Errorf("from the right: length %v, axis %v; from the left: %v, %v", other.Length, other.Axis, r.Length, r.Axis)
 	}
