@@ -29,10 +29,15 @@ func (m ground) again(ctx context.Context, v view, o solution, set settings, eve
 		by := next
 		by.prof, by.skip = v.profile(next.axis, o.skip, next.lo.s, next.hi.s), o.skip
 		if v.turned(&by, even) {
+			w, next = m.leftOpen(w, next, set)
 			return w, next, true, nil
 		}
 	}
-	return v, o, v.turned(&o, even), nil
+	turned := v.turned(&o, even)
+	if turned {
+		v, o = m.leftOpen(v, o, set)
+	}
+	return v, o, turned, nil
 }
 
 // alongside is the edge sought near a solution's outline.

@@ -79,9 +79,11 @@ const readReach = 0.75
 // the compression of the file leave some twentieth at best.
 const edgeFloor = 0.05
 
-// edgeBias is the standard uncertainty, pixels, of an edge on both sides alike:
-// what the model of limb and blur leaves, which no difference of sides can show.
-const edgeBias = 0.05
+// edgeBias is the standard uncertainty, pixels, of an edge on both sides alike, which no
+// difference of sides can show: what the model of limb and blur leaves. Matte bodies err by
+// some hundredths, glossy ones, which fade into their surroundings at the limb, by a third
+// and more (two dozen drawn photographs); which it is a photograph hardly tells.
+const edgeBias = 0.2
 
 // sideNoise is the doubt of one side's reading as the two sides themselves show
 // it: the scatter of their differences over √2, where both are seen, by the

@@ -50,6 +50,7 @@ type solution struct {
 	oneSided          []bool     // edge points of the outer side there
 	fins              []bump     // where two of three fins stand out, the third up
 	denied            []reachOf  // stretches that do not touch the mat by their radius
+	further           float64    // mm, outside one side another edge shows
 	rimTilt, hullTilt float64    // slopes by rings and by rests
 }
 

@@ -117,6 +117,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	checkNear(&fit, sol, in, &list)
 	out.Contour = v.traced(&sol)
 	v.checkEdge(&sol, set, in, &list)
+	sol.checkFurther(in, &list)
 	v.sayFins(&sol, set, in, &list)
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
 		return out, nil, err
