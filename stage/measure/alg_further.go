@@ -105,7 +105,7 @@ func (m ground) change(at, out r2.Vec) float64 {
 }
 
 // leftOpen is a solution that leaves open what lies between its outline and another edge that
-// shows outside all of one side.
+// shows outside all of one side: anywhere between is as likely (JCGM 100:2008, 4.3.7).
 func (m ground) leftOpen(v view, o solution, set settings) (view, solution) {
 	px := m.further(v, &o)
 	if px == [2]float64{} {
@@ -117,7 +117,7 @@ func (m ground) leftOpen(v view, o solution, set settings) (view, solution) {
 		if side == 0 {
 			continue
 		}
-		if by := px[(side+1)/2] / 2; by > math.Abs(w.edge[i].open) {
+		if by := px[(side+1)/2] / math.Sqrt(3); by > math.Abs(w.edge[i].open) {
 			w.edge[i].open = by
 		}
 	}
