@@ -88,7 +88,10 @@ func TestOutermost(t *testing.T) {
 		want  float64
 		edges []float64
 	}{
-		{0, []float64{0}}, {6, []float64{0, 6}}, {9, []float64{0, 5, 9}}, {0, []float64{0, 2}},
+		{0, []float64{0}},
+		{6, []float64{0, 6}},
+		{9, []float64{0, 5, 9}},
+		{0, []float64{0, 2}},
 		{0, []float64{0, 14, 16, 18, 20, 22}},
 	} {
 		sum, hits := strip(c.edges...)
