@@ -1,4 +1,5 @@
-import { chromium, type Browser, type Page } from 'playwright-core';
+import { setTimeout } from 'node:timers/promises';
+import { chromium, type Browser, type Locator, type Page } from 'playwright-core';
 
 // Debian's Chromium without a display, and without talking to the outside.
 export function launch(more: readonly string[] = []): Promise<Browser> {
@@ -47,4 +48,27 @@ export async function open(browser: Browser, url: string, eyes: Eyes = {}): Prom
   });
   await page.goto(url);
   return { page, faults };
+}
+
+export interface Place {
+  x: number;
+  y: number;
+  width: number;
+  height: number;
+}
+
+// still is where something lies once it has stopped moving: what is around it on a sheet
+// comes by itself, and the mouse would miss it.
+export async function still(at: Locator): Promise<Place> {
+  await at.waitFor();
+  let before = '';
+  for (let same = 0; same < 5;) {
+    const box = await at.boundingBox();
+    const now = JSON.stringify(box);
+    same = now === before ? same + 1 : 0;
+    if (box && same === 5) return box;
+    before = now;
+    await setTimeout(50);
+  }
+  throw new Error('it is not shown');
 }

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, open } from './browser';
+import { launch, open, still } from './browser';
 import { Program } from './program';
 import { serious, unnamed } from './serious';
 
@@ -46,10 +46,8 @@ async function pick(page: Page, all: readonly Crossing[], width: number): Promis
   const photo = page.getByRole('application', { name: /^The photograph/ });
   const img = photo.getByRole('img', { name: 'The reference on the mat' });
   await expect.poll(() => img.evaluate((i) => (i as HTMLImageElement).naturalWidth)).toBe(width);
-  await expect.poll(async () => ((await img.boundingBox())?.width ?? 0) > 300).toBe(true);
-  const box = await img.boundingBox();
-  const hold = await photo.boundingBox();
-  if (!box || !hold) throw new Error('the photograph is not shown');
+  const box = await still(img);
+  const hold = await still(photo);
   const k = box.width / width;
   for (const c of all) {
     await photo.click({

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, open } from './browser';
+import { launch, open, still } from './browser';
 import { Program } from './program';
 
 // By hand on the photograph: a corner dragged and moved by keys, strokes, marks on the
@@ -43,8 +43,7 @@ function shoulder(page: Page): Locator {
 }
 
 async function middle(at: Locator): Promise<[number, number]> {
-  const box = await at.boundingBox();
-  if (!box) throw new Error('it is not shown');
+  const box = await still(at);
   return [box.x + box.width / 2, box.y + box.height / 2];
 }
 
@@ -92,8 +91,7 @@ describe('by hand on the photograph', () => {
     const { page, faults } = await open(browser, sheet());
     await tool(page, 'paint mat');
     const brush = page.getByRole('application', { name: /^Brush of mat, 4 mm wide/ });
-    const box = await brush.boundingBox();
-    if (!box) throw new Error('no brush');
+    const box = await still(brush);
     await page.mouse.move(box.x + 0.3 * box.width, box.y + 30);
     await page.mouse.down();
     await page.mouse.move(box.x + 0.4 * box.width, box.y + 36, { steps: 5 });

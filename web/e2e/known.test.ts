@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, open } from './browser';
+import { launch, open, still } from './browser';
 import { Program } from './program';
 import { serious, unnamed } from './serious';
 
@@ -68,10 +68,8 @@ async function toTheLength(page: Page, name: string): Promise<void> {
 async function press(page: Page, ...places: readonly [number, number][]): Promise<void> {
   const photo = page.getByRole('application', { name: /Enter picks a place$/ });
   const img = photo.getByRole('img');
-  await expect.poll(async () => ((await img.boundingBox())?.width ?? 0) > 300).toBe(true);
-  const box = await img.boundingBox();
-  const hold = await photo.boundingBox();
-  if (!box || !hold) throw new Error('the photograph is not shown');
+  const box = await still(img);
+  const hold = await still(photo);
   const k = box.width / 1600;
   for (const [x, y] of places)
     await photo.click({ position: { x: box.x - hold.x + x * k, y: box.y - hold.y + y * k } });

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { launch, open } from './browser';
+import { launch, open, still } from './browser';
 import { Program } from './program';
 
 // An edit on every lane, by pointer or by keys: what follows is seen on the lane, the file
@@ -45,8 +45,7 @@ async function slide(lane: Locator, name: RegExp, key: string, times: number) {
 
 // drag pulls a grip along by so many px.
 async function drag(lane: Locator, page: Page, name: RegExp, by: number) {
-  const box = await lane.getByRole('slider', { name }).boundingBox();
-  if (!box) throw new Error('the grip is not shown');
+  const box = await still(lane.getByRole('slider', { name }));
   const y = box.y + 6;
   await page.mouse.move(box.x + box.width / 2, y);
   await page.mouse.down();

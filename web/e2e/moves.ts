@@ -3,7 +3,7 @@ import { cpus, loadavg } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { launch, open } from './browser';
+import { launch, open, still } from './browser';
 import { Program } from './program';
 
 // What a drag costs on a build of 200 pieces: from the pointer's event to the frame that
@@ -108,9 +108,7 @@ test('a drag on 200 pieces', async () => {
   await elevation.locator('[data-mark^="piece-"]').nth(100).dispatchEvent('click');
   await looked;
   const grip = elevation.getByRole('slider', { name: /^nose of mast/ });
-  await grip.waitFor();
-  const box = await grip.boundingBox();
-  if (!box) throw new Error('the grip is not shown');
+  const box = await still(grip);
   const x = box.x + box.width / 2;
   const y = box.y + 8;
   await watch(page);

@@ -2,7 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, test } from 'vitest';
-import { launch, open, type Eyes } from './browser';
+import { launch, open, still, type Eyes } from './browser';
 import { Program } from './program';
 
 // Every screen of the page as a picture for docs/page.md, of the demo as it stands.
@@ -54,8 +54,7 @@ const pictures: Picture[] = [
     then: async (page) => {
       await page.getByRole('radio', { name: 'move corners' }).check({ force: true });
       const corner = page.getByRole('button', { name: /^corner at station 1(49|50)\.\d/ });
-      const box = await corner.boundingBox();
-      if (!box) throw new Error('no corner there');
+      const box = await still(corner);
       await page.mouse.move(box.x + 12, box.y + 12);
       await page.mouse.down();
       await page.mouse.move(box.x + 19, box.y + 11, { steps: 4 });

@@ -11,7 +11,7 @@ export class Held {
   #wide = $state(0);
   #high = $state(0);
   #zoom = $state(1);
-  #by = $state.raw<Pair>([0, 0]);
+  #by = $state.raw<Pair>([0, 0]); // off the middle, px of the photograph
 
   // size is the photograph's own, px.
   constructor(size: () => { w: number; h: number }) {
@@ -45,11 +45,11 @@ export class Held {
   }
 
   get left(): number {
-    return (this.#wide - this.#size().w * this.k) / 2 + this.#by[0];
+    return (this.#wide - this.#size().w * this.k) / 2 + this.#by[0] * this.k;
   }
 
   get top(): number {
-    return (this.#high - this.#size().h * this.k) / 2 + this.#by[1];
+    return (this.#high - this.#size().h * this.k) / 2 + this.#by[1] * this.k;
   }
 
   at(px: readonly number[]): [number, number] {
@@ -74,9 +74,10 @@ export class Held {
     const to = Math.min(nearest, Math.max(1, this.#zoom * by));
     const dx = about[0] - this.#wide / 2;
     const dy = about[1] - this.#high / 2;
-    const grow = to / this.#zoom;
-    this.#by = to === 1 ? [0, 0] : [dx - (dx - this.#by[0]) * grow, dy - (dy - this.#by[1]) * grow];
+    const before = this.k;
     this.#zoom = to;
+    const less = 1 / this.k - 1 / before;
+    this.#by = to === 1 ? [0, 0] : [this.#by[0] + dx * less, this.#by[1] + dy * less];
   }
 
   // show brings a part of the photograph into the middle, as near as it fits.
@@ -90,11 +91,11 @@ export class Held {
     const fits = Math.min(this.#wide / (x1 - x0 || 1), this.#high / (y1 - y0 || 1)) / this.k;
     this.#zoom = Math.min(nearest, Math.max(1, spare * fits));
     const { w, h } = this.#size();
-    this.#by = [(w / 2 - (x0 + x1) / 2) * this.k, (h / 2 - (y0 + y1) / 2) * this.k];
+    this.#by = [(w - x0 - x1) / 2, (h - y0 - y1) / 2];
   }
 
   pan(dx: number, dy: number): void {
-    if (this.#zoom > 1) this.#by = [this.#by[0] + dx, this.#by[1] + dy];
+    if (this.#zoom > 1) this.#by = [this.#by[0] + dx / this.k, this.#by[1] + dy / this.k];
   }
 }
 

@@ -45,6 +45,16 @@ describe('a photograph as it is held', () => {
     expect(h.at([1200, 650])[0]).toBeCloseTo(450);
   });
 
+  test('a place of another size keeps the middle', () => {
+    const h = held();
+    h.nearer(4, [700, 300]);
+    const middle = h.px(450, 400);
+    h.wide = 700;
+    h.high = 500;
+    expect(h.px(350, 250)[0]).toBeCloseTo(middle[0]);
+    expect(h.px(350, 250)[1]).toBeCloseTo(middle[1]);
+  });
+
   test('the whole is not panned', () => {
     const h = held();
     h.pan(50, 50);
