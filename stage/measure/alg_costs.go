@@ -3,6 +3,8 @@ package measure
 import (
 	"context"
 	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // What a border costs, nats a pixel of it.
@@ -16,14 +18,14 @@ const (
 // the grid's lines and without.
 type glimpse struct{ ratio, calm [3]float32 }
 
-func (l *look) glimpse(i int) glimpse { return glimpse{l.ratio[i], l.calm[i]} }
+func (l *look) glimpse(i int) *glimpse { return &glimpse{l.ratio[i], l.calm[i]} }
 
 // border is the cost of parting two neighbours: less where their colour differs. Where
 // a line is printed it must differ with the line taken out too: else it is the line
 // that is seen; and where the object hides one, taking it out makes a difference that
 // is not there to see.
-func (a glimpse) border(b glimpse) float64 {
-	apart := min(stepsApart(a.ratio, b.ratio), stepsApart(a.calm, b.calm))
+func (a *glimpse) border(b *glimpse) float64 {
+	apart := min(stepsApart(&a.ratio, &b.ratio), stepsApart(&a.calm, &b.calm))
 	k := int(apart * costSteps)
 	if k >= len(borderCosts)-1 {
 		return cutBorder * leastBorder
@@ -46,13 +48,9 @@ var borderCosts = func() (out [32 * costSteps]float64) {
 
 // stepsApart is how far apart two colours lie, the square of border steps, as a mean over
 // the channels.
-func stepsApart(a, b [3]float32) float64 {
-	dd := 0.0
-	for c := range a {
-		d := float64(a[c]-b[c]) / borderStep
-		dd += d * d / 3
-	}
-	return dd
+func stepsApart(a, b *[3]float32) float64 {
+	r, g, bl := float64(a[0]-b[0]), float64(a[1]-b[1]), float64(a[2]-b[2])
+	return (r*r + g*g + bl*bl) * (1 / (3 * borderStep * borderStep))
 }
 
 // costs is what a fan sees: for each row and column what the pixels on both sides say
@@ -63,45 +61,101 @@ type costs struct {
 	say, out, row []float64
 }
 
-// through is what a patch costs seen through a fan. Beyond the patch there is mat.
-func (p patch) through(ctx context.Context, m ground, f fan, say []float64) (costs, error) {
-	scale := f.step * m.cam.F / float64(m.reduced.n) // reduced pixels a step
+// room makes room for a fan's costs, in what was taken before where that is enough.
+func (e *costs) room(f fan) {
 	n := f.rows * f.cols
-	e := costs{rows: f.rows, cols: f.cols, say: make([]float64, n), out: make([]float64, n), row: make([]float64, n)}
-	for _, side := range [2]float64{1, -1} {
-		seen := make([]glimpse, n)
-		if err := rows(ctx, f.rows, func(row int) {
-			for col := range f.cols {
-				i := row*f.cols + col
-				e.say[i] += scale * scale * cutTrust
-				px, ok := f.pixel(row, col, side)
-				if !ok {
-					continue
-				}
-				x, y := m.reduced.from(px)
-				x, y = x-p.x0, y-p.y0
-				if x < 0 || y < 0 || x >= p.w || y >= p.h {
-					continue
-				}
-				e.say[i] += scale * scale * (min(max(say[y*p.w+x], -cutTrust), cutTrust) - cutTrust)
-				seen[i] = p.glimpse(p.full(y*p.w + x))
-			}
-		}); err != nil {
-			return costs{}, err
+	e.rows, e.cols = f.rows, f.cols
+	for _, v := range [3]*[]float64{&e.say, &e.out, &e.row} {
+		if cap(*v) < n {
+			*v = make([]float64, n)
 		}
-		if err := rows(ctx, f.rows, func(row int) {
-			for col := range f.cols {
-				i := row*f.cols + col
-				if col+1 < f.cols {
-					e.out[i] += scale * seen[i].border(seen[i+1])
+		*v = (*v)[:n]
+		clear(*v)
+	}
+}
+
+// spyglass is a patch looked at through fans, one after the other.
+type spyglass struct {
+	patch
+	m    ground
+	say  []float64 // what each pixel of the patch says: mat, or less than nothing the object
+	seen []glimpse // of each pixel of the patch
+	costs
+}
+
+func (p patch) spyglass(m ground, say []float64) *spyglass {
+	g := &spyglass{patch: p, m: m, say: say, seen: make([]glimpse, p.w*p.h)}
+	for i := range g.seen {
+		g.seen[i] = *p.glimpse(p.full(i))
+	}
+	return g
+}
+
+// through is what the patch costs seen through a fan. Beyond the patch there is mat. The
+// costs last until the next.
+func (g *spyglass) through(ctx context.Context, f fan) (*costs, error) {
+	g.room(f)
+	columns := f.columns()
+	err := bands(ctx, f.rows, func(from, to int) {
+		before, now := make([]glimpse, f.cols), make([]glimpse, f.cols)
+		for _, side := range [2]float64{1, -1} {
+			for row := max(from-1, 0); row < to; row++ {
+				g.along(f, row, side, columns, now, row >= from)
+				if row >= from {
+					g.borders(f, row, before, now)
 				}
-				if row > 0 {
-					e.row[i] += scale * seen[i].border(seen[i-f.cols])
-				}
+				before, now = now, before
 			}
-		}); err != nil {
-			return costs{}, err
+		}
+	})
+	return &g.costs, err
+}
+
+// along is what is seen along a row to one side, and where it counts what that says.
+func (g *spyglass) along(f fan, row int, side float64, columns []turn, now []glimpse, counts bool) {
+	scale := g.scale(f)
+	ray := f.ray(row)
+	say := g.costs.say[row*f.cols:][:f.cols]
+	for col := range now {
+		now[col] = glimpse{}
+		i, ok := g.pixel(f.at(ray, columns[col], side))
+		if ok {
+			now[col] = g.seen[i]
+		}
+		if !counts {
+			continue
+		}
+		say[col] += scale * scale * cutTrust
+		if ok {
+			say[col] += scale * scale * (min(max(g.say[i], -cutTrust), cutTrust) - cutTrust)
 		}
 	}
-	return e, nil
 }
+
+// pixel is that of the patch at a place of the full picture.
+func (g *spyglass) pixel(px r2.Vec, ok bool) (int, bool) {
+	if !ok {
+		return 0, false
+	}
+	x, y := g.m.reduced.from(px)
+	x, y = x-g.x0, y-g.y0
+	return y*g.w + x, x >= 0 && y >= 0 && x < g.w && y < g.h
+}
+
+// borders adds the cost of parting what is seen along a row from each other and from the
+// row before.
+func (g *spyglass) borders(f fan, row int, before, now []glimpse) {
+	scale := g.scale(f)
+	at := row * f.cols
+	for col := range now {
+		if col+1 < f.cols {
+			g.out[at+col] += scale * now[col].border(&now[col+1])
+		}
+		if row > 0 {
+			g.row[at+col] += scale * now[col].border(&before[col])
+		}
+	}
+}
+
+// scale is reduced pixels to a step of a fan.
+func (g *spyglass) scale(f fan) float64 { return f.step * g.m.cam.F / float64(g.m.reduced.n) }

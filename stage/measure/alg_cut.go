@@ -3,6 +3,7 @@ package measure
 import (
 	"context"
 	"math"
+	"sync"
 )
 
 // The cut parts object and mat by what whole patches look like: how often each look
@@ -52,41 +53,58 @@ type cutout struct {
 // is parted from the mat. Of what comes out by more or less trust the one with the
 // sharper border is the object: a shadow's is soft.
 func (m ground) cut(ctx context.Context, first grid) (out cutout, ok bool, err error) {
+	var all [len(trusts)]parted
+	var each sync.WaitGroup
+	for k, by := range trusts {
+		each.Go(func() { all[k] = m.body(ctx, first, by) })
+	}
+	each.Wait()
 	sharpest := math.Inf(1)
-	for _, by := range trusts {
-		g, plane, found, err := m.body(ctx, first, by)
-		if err != nil {
-			return out, false, err
+	for k, by := range trusts {
+		body := all[k]
+		if body.err != nil {
+			return out, false, body.err
 		}
-		if blunt := m.looks.blunt(g); found && blunt < sharpest {
+		if blunt := m.looks.blunt(body.mask); body.ok && blunt < sharpest {
 			sharpest, ok = blunt, true
-			if out.mask, err = m.withWings(ctx, g, by); err != nil {
+			if out.mask, err = m.withWings(ctx, body.mask, by); err != nil {
 				return out, false, err
 			}
-			out.plane = plane
-			out.odd = float64(out.mask.unlike(g)) / float64(max(out.mask.count(), 1))
+			out.plane = body.plane
+			out.odd = float64(out.mask.unlike(body.mask)) / float64(max(out.mask.count(), 1))
 		}
 	}
 	return out, ok, nil
 }
 
+// parted is the turned body of an object; ok is false where nothing is parted from the mat.
+type parted struct {
+	mask  grid
+	plane midplane
+	ok    bool
+	err   error
+}
+
 // body is the turned body of the object.
-func (m ground) body(ctx context.Context, g grid, by trust) (grid, midplane, bool, error) {
-	var plane midplane
+func (m ground) body(ctx context.Context, g grid, by trust) parted {
+	out := parted{mask: g}
 	for range cutRounds {
 		p := m.patchAround(g)
 		q, body, ok, err := p.settle(ctx, m, m.midplaneOf(g), m.odds(p, g, by))
 		if err != nil || !ok {
-			return g, plane, false, err
+			out.err = err
+			return out
 		}
 		next := body.mask(m)
 		change := next.unlike(g)
-		g, plane = next, q
+		g = next
+		out.mask, out.plane = next, q
 		if change*cutSame < next.count() {
 			break
 		}
 	}
-	return g, plane, true, nil
+	out.ok = true
+	return out
 }
 
 // blunt is the mean cost of a mask's border: little where the colour changes at it.

@@ -40,13 +40,38 @@ func fanThrough(cam *camera.Camera, a, b r2.Vec, room, wide, step float64) (fan,
 	return f, f.rows > 3 && f.cols > 3
 }
 
+// turn is an angle by its sine and cosine.
+type turn struct{ sin, cos float64 }
+
+// ray is a row's direction in the plane; columns are how far each column is turned out
+// of it.
+func (f fan) ray(row int) r3.Vec {
+	sin, cos := math.Sincos(f.step * (float64(f.first+row) + 0.5))
+	return r3.Add(r3.Scale(cos, f.mid), r3.Scale(sin, f.along))
+}
+
+func (f fan) columns() []turn {
+	out := make([]turn, f.cols)
+	for col := range out {
+		out[col] = f.column(col)
+	}
+	return out
+}
+
+func (f fan) column(col int) turn {
+	sin, cos := math.Sincos(f.step * (float64(col) + 0.5))
+	return turn{sin, cos}
+}
+
+// at is the place of the full picture seen along a row's ray turned to one side, 1 or -1.
+func (f fan) at(ray r3.Vec, out turn, side float64) (r2.Vec, bool) {
+	d := r3.Add(r3.Scale(out.cos, ray), r3.Scale(side*out.sin, f.across))
+	return f.cam.Project(r3.Add(f.cam.C, d))
+}
+
 // pixel is the place of the full picture that row and column look at; side is 1 or -1.
 func (f fan) pixel(row, col int, side float64) (r2.Vec, bool) {
-	sin, cos := math.Sincos(f.step * (float64(f.first+row) + 0.5))
-	e := r3.Add(r3.Scale(cos, f.mid), r3.Scale(sin, f.along))
-	sin, cos = math.Sincos(f.step * (float64(col) + 0.5))
-	d := r3.Add(r3.Scale(cos, e), r3.Scale(side*sin, f.across))
-	return f.cam.Project(r3.Add(f.cam.C, d))
+	return f.at(f.ray(row), f.column(col), side)
 }
 
 // cell is the row and the columns out of the plane at which a pixel is seen.

@@ -47,12 +47,13 @@ func (q midplane) fan(m ground, step float64) (fan, bool) {
 // settle moves the plane to where the cheapest outline is cheapest, by ever smaller
 // steps at either end, and returns that outline, in steps of one reduced pixel.
 func (p patch) settle(ctx context.Context, m ground, q midplane, say []float64) (midplane, turned, bool, error) {
+	glass := p.spyglass(m, say)
 	try := func(q midplane, step float64) (turned, bool, error) {
 		f, ok := q.fan(m, step)
 		if !ok {
 			return turned{}, false, nil
 		}
-		e, err := p.through(ctx, m, f, say)
+		e, err := glass.through(ctx, f)
 		if err != nil {
 			return turned{}, false, err
 		}

@@ -65,17 +65,22 @@ func (p *picture) at(x, y float64) colour {
 // rows runs work over [0, n) in fixed bands, each goroutine writing only what
 // belongs to its own rows.
 func rows(ctx context.Context, n int, work func(y int)) error {
-	bands := min(runtime.GOMAXPROCS(0), n)
-	var wg sync.WaitGroup
-	for b := range bands {
-		wg.Go(func() {
-			for y := b * n / bands; y < (b+1)*n/bands; y++ {
-				if y%64 == 0 && ctx.Err() != nil {
-					return
-				}
-				work(y)
+	return bands(ctx, n, func(from, to int) {
+		for y := from; y < to; y++ {
+			if y%64 == 0 && ctx.Err() != nil {
+				return
 			}
-		})
+			work(y)
+		}
+	})
+}
+
+// bands runs work over [0, n), a band of it for each processor.
+func bands(ctx context.Context, n int, work func(from, to int)) error {
+	count := min(runtime.GOMAXPROCS(0), n)
+	var wg sync.WaitGroup
+	for b := range count {
+		wg.Go(func() { work(b*n/count, (b+1)*n/count) })
 	}
 	wg.Wait()
 	return ctx.Err()
