@@ -161,12 +161,30 @@ func (q *quarry) at(t float64) (h, change float64) {
 	return q.along + q.radius*t*w - q.m*t, q.radius*w*w*w - q.m
 }
 
+// guess is a place near a root: a ray that grazes has m ≈ r, and H is about
+// g·(s₀ - s) + (r - M)·t - r·t³/2 while t is small.
+func (q *quarry) guess() float64 {
+	p, c := 2*(q.m-q.radius)/q.radius, 2*q.along/q.radius
+	s := math.Cbrt(c)
+	t := s + math.Copysign(math.Sqrt(max(0, -p)), c)
+	if p > 0 {
+		t = c / (p + s*s)
+	}
+	if math.Abs(t) > far {
+		t = (q.along + q.radius*t/math.Sqrt(1+t*t)) / q.m
+	}
+	return t
+}
+
+// far is the t past which the cubic says little.
+const far = 0.7
+
 // root is where H, above nought at a, below it at b and falling or rising throughout
 // between them, is nought: Newton's method from b, halving where that leaves the bracket.
 func (q *quarry) root(a, b float64) (t float64, ok bool) {
 	const (
 		most = 60
-		near = 1e-11 // of k, and of t where that is large; Gap is level there
+		near = 1e-8 // of k, and of t where that is large; Gap is level there
 	)
 	if h, _ := q.at(a); !(h > 0) {
 		return 0, false
@@ -175,14 +193,26 @@ func (q *quarry) root(a, b float64) (t float64, ok bool) {
 	if h > 0 {
 		return 0, false
 	}
-	t = b
+	ZN++
+	if h == 0 {
+		return b, true
+	}
+	t = q.guess()
+	if !(t > min(a, b) && t < max(a, b)) {
+		t = b
+	} else if h, change = q.at(t); h > 0 {
+		a = t
+	} else {
+		b = t
+	}
 	for range most {
+		ZI++
 		next := t - h/change
-		if !(next > min(a, b) && next < max(a, b)) {
-			next = (a + b) / 2
-		}
 		if math.Abs(next-t) < near*(q.lean+math.Abs(t)) {
 			return next, true
+		}
+		if !(next > min(a, b) && next < max(a, b)) {
+			next = (a + b) / 2
 		}
 		t = next
 		if h, change = q.at(t); h > 0 {
@@ -202,3 +232,5 @@ func (p *Pass) Gradient(n Normal) (near, station, lean float64) {
 	}
 	return open, n.Sin, lean
 }
+
+var ZN, ZI int

@@ -28,14 +28,19 @@ const (
 // seeds lists the windows, reach to either side, that look like a grid, the best
 // first.
 func (r *ridges) seeds(reach float64) []seed {
-	var out []seed
+	var middles []r2.Vec
 	for y := reach; y < float64(r.h*bucket)-reach/2; y += 0.7 * reach {
 		for x := reach; x < float64(r.w*bucket)-reach/2; x += 0.7 * reach {
-			if s, ok := r.seedAt(x, y, reach); ok {
-				out = append(out, s)
-			}
+			middles = append(middles, r2.Vec{X: x, Y: y})
 		}
 	}
+	found := make([][]seed, len(middles))
+	eachOf(len(middles), func(k int) {
+		if s, ok := r.seedAt(middles[k].X, middles[k].Y, reach); ok {
+			found[k] = []seed{s}
+		}
+	})
+	out := slices.Concat(found...)
 	slices.SortStableFunc(out, func(a, b seed) int { return cmp.Compare(b.score, a.score) })
 	return out
 }

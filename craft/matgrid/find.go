@@ -156,26 +156,38 @@ func (r *ridges) lattice(w, h int) *lattice {
 	return nil
 }
 
-// grown is the largest lattice from the best windows of one size, or nil.
+// grown is the largest lattice from the best windows of one size, or nil. The first few are
+// grown side by side; more only where none of them comes to anything.
 func (r *ridges) grown(reach float64, w, h int) *lattice {
+	seeds := r.seeds(reach)
+	first := make([]*lattice, min(seedsAtOnce, len(seeds)))
+	eachOf(len(first), func(k int) { first[k] = r.bridged(seeds[k], w, h) })
 	var best *lattice
-	for k, s := range r.seeds(reach) {
-		if k == seedTries {
-			break
-		}
-		l := r.grow(s)
-		if len(l.order) < leastCrossings {
-			continue
-		}
-		l, ok := l.bridge(r, w, h)
-		if ok && (best == nil || len(l.order) > len(best.order)) {
+	for _, l := range first {
+		if l != nil && (best == nil || len(l.order) > len(best.order)) {
 			best = l
 		}
-		if best != nil && k >= 2 {
-			break
-		}
+	}
+	for k := len(first); best == nil && k < min(seedTries, len(seeds)); k++ {
+		best = r.bridged(seeds[k], w, h)
 	}
 	return best
+}
+
+// seedsAtOnce is how many windows are grown whatever comes of the first.
+const seedsAtOnce = 3
+
+// bridged is the lattice grown from a seed, over what hides its lines; nil where there are
+// too few crossings.
+func (r *ridges) bridged(s seed, w, h int) *lattice {
+	l := r.grow(s)
+	if len(l.order) < leastCrossings {
+		return nil
+	}
+	if l, ok := l.bridge(r, w, h); ok {
+		return l
+	}
+	return nil
 }
 
 func fromLowestLeft(places map[node]r2.Vec) []Crossing {

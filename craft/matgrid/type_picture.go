@@ -4,6 +4,7 @@ import (
 	"context"
 	"runtime"
 	"sync"
+	"sync/atomic"
 )
 
 // Picture is an upright photograph in the 8-bit values of its file, three a pixel.
@@ -74,4 +75,18 @@ func rows(ctx context.Context, n int, work func(y int)) error {
 	}
 	wg.Wait()
 	return ctx.Err()
+}
+
+// eachOf does work for all of [0, n), on every processor what comes next.
+func eachOf(n int, work func(i int)) {
+	var wg sync.WaitGroup
+	var next atomic.Int64
+	for range min(runtime.GOMAXPROCS(0), n) {
+		wg.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				work(i)
+			}
+		})
+	}
+	wg.Wait()
 }

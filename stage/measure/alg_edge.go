@@ -348,28 +348,18 @@ func solve4(n [4][5]float64) (x [4]float64, ok bool) {
 // ramp inside makes the place of an edge hang on it: a tenth of a pixel of blur is
 // a tenth of a pixel of place, nearly.
 func (m ground) commonBlur(pts []r2.Vec) float64 {
-	var steps []step
-	for i := 0; i < len(pts); i += 5 {
-		at, dir := tangent(pts, i, 5)
-		if s := m.readStep(at, outwards(dir), stepReach); s.clear && !s.lined {
-			steps = append(steps, s)
-		}
-	}
+	const every = 5 // points
+	read := make([]step, (len(pts)+every-1)/every)
+	eachOf(len(read), func(k int) {
+		at, dir := tangent(pts, k*every, 5)
+		read[k] = m.readStep(at, outwards(dir), stepReach)
+	})
+	steps := slices.DeleteFunc(read, func(s step) bool { return !s.clear || s.lined })
 	const from, by, n = 0.4, 0.1, 22
 	var left [n]float64
+	eachOf(n, func(k int) { left[k] = leftAt(steps, from+by*float64(k)) })
 	best := 0
 	for k := range left {
-		var all []float64
-		for _, s := range steps {
-			if _, _, rms, ok := s.fit(from + by*float64(k)); ok && rms > 0 {
-				all = append(all, rms)
-			}
-		}
-		// A blur that fits few of the steps is not the picture's.
-		left[k] = math.Inf(1)
-		if len(all) >= 10 && 2*len(all) > len(steps) {
-			left[k] = median(all)
-		}
 		if left[k] < left[best] {
 			best = k
 		}
@@ -383,6 +373,21 @@ func (m ground) commonBlur(pts []r2.Vec) float64 {
 		w += by * 0.5 * (l - h) / (l - 2*m + h)
 	}
 	return w
+}
+
+// leftAt is the median of what so wide a blur leaves at the steps. One that fits few of
+// them is not the picture's.
+func leftAt(steps []step, blur float64) float64 {
+	var all []float64
+	for _, s := range steps {
+		if _, _, rms, ok := s.fit(blur); ok && rms > 0 {
+			all = append(all, rms)
+		}
+	}
+	if len(all) < 10 || 2*len(all) <= len(steps) {
+		return math.Inf(1)
+	}
+	return median(all)
 }
 
 // strayLimit is how far, in pixels, a point may stand off from the curve of its

@@ -228,14 +228,16 @@ func (v view) firstForm(out *solution) form {
 func (f *fitting) residuals() (x []float64, at []graze) {
 	parts, most := f.form.parts(), f.form.most()
 	x, at = make([]float64, len(f.rays)), make([]graze, len(f.rays))
-	for k := range f.rays {
-		p := limb.PassOf(f.axis.p, f.axis.u, f.cam.C, f.rays[k].d)
-		m := touches(parts, &p, most)
-		x[k], at[k] = math.NaN(), m
-		if m.ok {
-			x[k] = m.gap * f.rays[k].sharp / p.Depth
+	inStretches(len(f.rays), func(_, from, to int) {
+		for k := from; k < to; k++ {
+			p := limb.PassOf(f.axis.p, f.axis.u, f.cam.C, f.rays[k].d)
+			m := touches(parts, &p, most)
+			x[k], at[k] = math.NaN(), m
+			if m.ok {
+				x[k] = m.gap * f.rays[k].sharp / p.Depth
+			}
 		}
-	}
+	})
 	return x, at
 }
 

@@ -3,6 +3,7 @@ package measure
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -27,6 +28,7 @@ type fitting struct {
 	again  bool        // fitted again by a displaced camera or axis
 	fixed  [2]bool     // the first and last joint stay
 	narrow [2]bool     // their radius stays
+	ruin   float64     // a cost past which a first step is the last; 0: there is none
 }
 
 // pass is how a ray passes the axis.
@@ -162,14 +164,16 @@ func (f *fitting) unknowns() (u unknowns) {
 // cost is half of the robust chi-squared, pulls included.
 func (f *fitting) cost() float64 {
 	parts, most := f.form.parts(), f.form.most()
-	sum := 0.0
-	for k := range f.rays {
-		p := f.pass(k)
-		if m := touches(parts, &p, most); m.ok {
-			x := m.gap * f.rays[k].sharp / p.Depth / f.scale / cauchy
-			sum += f.rays[k].share * cauchy * cauchy / 2 * math.Log1p(x*x)
+	sum := f.overRays(func(from, to int) (sum float64) {
+		for k := from; k < to; k++ {
+			p := f.pass(k)
+			if m := touches(parts, &p, most); m.ok {
+				x := m.gap * f.rays[k].sharp / p.Depth / f.scale / cauchy
+				sum += f.rays[k].share * cauchy * cauchy / 2 * math.Log1p(x*x)
+			}
 		}
-	}
+		return sum
+	})
 	sum /= independent
 	for _, t := range f.rests {
 		x := f.axis.clear(t.at) / math.Hypot(t.u, t.taken)
@@ -192,6 +196,27 @@ func (f *fitting) cost() float64 {
 		sum += d * d / 2
 	}
 	return sum
+}
+
+// overRays sums over all rays.
+func (f *fitting) overRays(sum func(from, to int) float64) float64 {
+	sums := make([]float64, max(1, stretches(len(f.rays))))
+	inStretches(len(f.rays), func(k, from, to int) { sums[k] = sum(from, to) })
+	return floats.Sum(sums)
+}
+
+// Many rays are summed in stretches, side by side: the same ones on any machine, so that
+// the last digit is the same.
+const stretchRays = 2 * trialRays
+
+func stretches(rays int) int { return (rays + stretchRays - 1) / stretchRays }
+
+func inStretches(rays int, work func(k, from, to int)) {
+	if rays <= stretchRays {
+		work(0, 0, rays)
+		return
+	}
+	eachOf(stretches(rays), func(k int) { work(k, k*stretchRays, min((k+1)*stretchRays, rays)) })
 }
 
 // How far, mm standard, a joint that no edge tells may stray while the outline is sought,
@@ -245,7 +270,7 @@ func (f *fitting) descend(steps int, held hold) bool {
 		after := next.cost()
 		if after <= cost {
 			f.axis, f.form = next.axis, next.form
-			if cost-after < 1e-4*(1+1e-3*cost) {
+			if cost-after < 1e-4*(1+1e-3*cost) || f.ruin > 0 && after > f.ruin {
 				return true
 			}
 			damp = max(damp/5, 1e-9)

@@ -3,9 +3,7 @@ package measure
 import (
 	"cmp"
 	"math"
-	"runtime"
 	"slices"
-	"sync"
 
 	"scalewright/craft/limb"
 )
@@ -17,6 +15,7 @@ type trial struct {
 	form        form
 	held        [2]bool // the radius of the first and last joint stays
 	gain        float64 // what it saves, in units of half a chi-squared
+	plot        *plot   // where it is tried
 }
 
 // passesMost is how often the outline is looked over.
@@ -43,16 +42,19 @@ func (f *fitting) improve(where []reachOf) []reachOf {
 
 // judge fits all trials.
 func (f *fitting) judge(trials []trial, at []graze) {
-	var wg sync.WaitGroup
-	bands := runtime.GOMAXPROCS(0)
-	for b := range bands {
-		wg.Go(func() {
-			for i := b; i < len(trials); i += bands {
-				f.try(&trials[i], at)
-			}
-		})
+	known := map[[2]int]*plot{}
+	var plots []*plot
+	for i := range trials {
+		t := &trials[i]
+		key := [2]int{t.first, t.last}
+		if known[key] == nil {
+			known[key] = &plot{first: t.first, last: t.last}
+			plots = append(plots, known[key])
+		}
+		t.plot = known[key]
 	}
-	wg.Wait()
+	eachOf(len(plots), func(i int) { f.survey(plots[i], at) })
+	eachOf(len(trials), func(i int) { f.try(&trials[i]) })
 }
 
 // reachOf is a stretch of stations.
@@ -87,61 +89,84 @@ func (f *form) stretch(first, last int) form {
 	return form{slices.Clone(f.joints[first : last+1]), slices.Clone(f.spans[first:last])}
 }
 
-// try fits a trial and says what it saves.
-func (f *fitting) try(t *trial, at []graze) {
-	n := len(f.form.joints)
-	sub := fitting{view: f.view, axis: f.axis, scale: f.scale}
-	lo, hi := f.form.joints[t.first].s, f.form.joints[t.last].s
+// plot is a stretch of the outline as it is, before anything is tried there: fitted to the
+// rays that touch it and, roughly, to a few of them.
+type plot struct {
+	first, last int // joints at its ends
+	fine, rough fitting
+	cost        [2]float64 // fine and rough, parameters included
+	perParam    float64
+}
+
+// survey measures a plot.
+func (f *fitting) survey(p *plot, at []graze) {
+	g := fitting{view: f.view, axis: f.axis, scale: f.scale}
+	lo, hi := f.form.joints[p.first].s, f.form.joints[p.last].s
 	for k := range f.rays {
 		if s := at[k].at.s; at[k].ok && s >= lo && s <= hi {
-			sub.rays = append(sub.rays, f.rays[k])
-			sub.passes = append(sub.passes, f.passes[k])
+			g.rays = append(g.rays, f.rays[k])
+			g.passes = append(g.passes, f.passes[k])
 		}
 	}
-	sub.thin(trialRays)
-	sub.fixed = [2]bool{t.first > 0, t.last < n-1}
-	perParam := 0.5 * math.Log(float64(len(f.rays))/independent+1)
-	sub.form = f.form.stretch(t.first, t.last)
-	sub.home = sub.form.clone()
-	u := sub.unknowns()
-	before := sub.cost() + perParam*float64(u.n)
+	g.fixed = [2]bool{p.first > 0, p.last < len(f.form.joints)-1}
+	g.form = f.form.stretch(p.first, p.last)
+	g.home = g.form.clone()
+	p.perParam = 0.5 * math.Log(float64(len(f.rays))/independent+1)
+	parameters := p.perParam * float64(g.unknowns().n)
+	p.fine, p.rough = g.thinned(trialRays), g.thinned(roughRays)
+	p.cost = [2]float64{p.fine.cost() + parameters, p.rough.cost() + parameters}
+}
 
-	sub.form = t.form
-	sub.form.order()
-	sub.home = sub.form.clone()
-	sub.narrow = t.held
-	u = sub.unknowns()
-	before -= perParam * float64(u.n)
-	sub.descend(4, holdPose)
-	if t.gain = before - sub.cost(); t.gain > -hopeless {
-		sub.descend(8, holdPose)
-		t.gain = before - sub.cost()
+// try fits a trial and says what it saves.
+func (f *fitting) try(t *trial) {
+	fine, rough := t.plot.fine, t.plot.rough
+	rough.form = t.form
+	rough.form.order()
+	rough.home = rough.form.clone()
+	rough.narrow = t.held
+	fine.home, fine.narrow = rough.home, t.held
+	parameters := t.plot.perParam * float64(rough.unknowns().n)
+	rough.ruin = t.plot.cost[1] - parameters + ruined
+	rough.descend(4, holdPose)
+	fine.form = rough.form
+	if t.gain = t.plot.cost[1] - parameters - rough.cost(); t.gain > -hopeless {
+		fine.descend(8, holdPose)
+		t.gain = t.plot.cost[0] - parameters - fine.cost()
 	}
-	t.form = sub.form
+	t.form = fine.form
+	n := len(f.form.joints)
 	if t.first == 0 && t.form.joints[0].s < f.reach.lo || t.last == n-1 && t.form.joints[len(t.form.joints)-1].s > f.reach.hi {
 		t.gain = math.Inf(-1)
 	}
 }
 
-// hopeless is what a trial may cost after its first steps and still be followed.
-const hopeless = 25.0
+// hopeless is what a trial may cost after its first steps and still be followed, ruined
+// what it may after the very first.
+const (
+	hopeless = 25.0
+	ruined   = 1000.0
+)
 
-// trialRays is how many rays, about, a trial is fitted to.
-const trialRays = 300
+// trialRays is how many rays, about, a trial is fitted to, and roughRays how many its first
+// steps are, which most trials don't outlast.
+const (
+	trialRays = 300
+	roughRays = 100
+)
 
-// thin leaves every so many rays, each with the say of those left out.
-func (f *fitting) thin(about int) {
+// thinned is the fit to about so many rays, each with the say of those left out.
+func (f *fitting) thinned(about int) fitting {
+	g := *f
 	n := len(f.rays) / about
 	if n < 2 {
-		return
+		return g
 	}
-	k := 0
+	g.rays, g.passes = nil, nil
 	for i := 0; i < len(f.rays); i += n {
-		f.rays[k], f.passes[k] = f.rays[i], f.passes[i]
-		f.rays[k].share = float64(n)
-		k++
+		g.rays, g.passes = append(g.rays, f.rays[i]), append(g.passes, f.passes[i])
+		g.rays[len(g.rays)-1].share = float64(n)
 	}
-	f.rays, f.passes = f.rays[:k], f.passes[:k]
+	return g
 }
 
 // spanLeast is the shortest span, mm, that an edge can tell from its neighbours.

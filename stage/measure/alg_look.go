@@ -98,11 +98,11 @@ func (r *reduced) grain() []float32 {
 // picture's border is repeated outside.
 func (r *reduced) overSquare(v []float32, gather func(a, b float32) float32) []float32 {
 	v = slices.Clone(v)
-	line := make([]float32, max(r.w, r.h))
-	pass := func(from, stride, n int) {
-		for k := range n {
+	pass := func(line []float32, from, stride int) {
+		for k := range line {
 			line[k] = v[from+k*stride]
 		}
+		n := len(line)
 		for k := range n {
 			a := line[max(k-grainHalf, 0)]
 			for d := 1 - grainHalf; d <= grainHalf; d++ {
@@ -111,11 +111,18 @@ func (r *reduced) overSquare(v []float32, gather func(a, b float32) float32) []f
 			v[from+k*stride] = a
 		}
 	}
-	for y := range r.h {
-		pass(y*r.w, 1, r.w)
-	}
-	for x := range r.w {
-		pass(x, r.w, r.h)
-	}
+	const together = 32 // lines
+	eachOf((r.h+together-1)/together, func(k int) {
+		line := make([]float32, r.w)
+		for y := k * together; y < min((k+1)*together, r.h); y++ {
+			pass(line, y*r.w, 1)
+		}
+	})
+	eachOf((r.w+together-1)/together, func(k int) {
+		line := make([]float32, r.h)
+		for x := k * together; x < min((k+1)*together, r.w); x++ {
+			pass(line, x, r.w)
+		}
+	})
 	return v
 }

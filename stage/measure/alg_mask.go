@@ -60,37 +60,63 @@ func (g grid) clone() grid { return grid{g.w, g.h, slices.Clone(g.on)} }
 // octagons (Borgefors, Computer Vision, Graphics and Image Processing 34 (1986)
 // 344-371).
 func (g grid) grow(n int, value bool) grid {
-	const straight, slanting = 3, 4
-	far := make([]int32, len(g.on))
-	for i, on := range g.on {
-		if on != value {
-			far[i] = math.MaxInt32 / 2
-		}
-	}
-	near := func(i, j int, step int32) { far[i] = min(far[i], far[j]+step) }
-	for y := 1; y < g.h-1; y++ {
-		for i := y*g.w + 1; i < (y+1)*g.w-1; i++ {
-			near(i, i-1, straight)
-			near(i, i-g.w, straight)
-			near(i, i-g.w-1, slanting)
-			near(i, i-g.w+1, slanting)
-		}
-	}
-	for y := g.h - 2; y > 0; y-- {
-		for i := (y+1)*g.w - 2; i > y*g.w; i-- {
-			near(i, i+1, straight)
-			near(i, i+g.w, straight)
-			near(i, i+g.w+1, slanting)
-			near(i, i+g.w-1, slanting)
-		}
-	}
+	const beyond = 2 // pixels: one that is not set, and one that stays as it is
 	out := g.clone()
-	for i, d := range far {
-		if d <= straight*int32(n) {
-			out.on[i] = value
+	x0, y0, x1, y1 := g.box(beyond + n)
+	w, h := x1-x0+1, y1-y0+1
+	if w <= 0 {
+		return out
+	}
+	const straight, slanting = 3, 4
+	far := make([]int32, w*h)
+	for y := range h {
+		for x, on := range g.on[(y0+y)*g.w+x0:][:w] {
+			if on != value {
+				far[y*w+x] = math.MaxInt32 / 2
+			}
+		}
+	}
+	for y := 1; y < h-1; y++ {
+		for i := y*w + 1; i < (y+1)*w-1; i++ {
+			far[i] = min(far[i], far[i-1]+straight, far[i-w]+straight, far[i-w-1]+slanting, far[i-w+1]+slanting)
+		}
+	}
+	for y := h - 2; y > 0; y-- {
+		for i := (y+1)*w - 2; i > y*w; i-- {
+			far[i] = min(far[i], far[i+1]+straight, far[i+w]+straight, far[i+w+1]+slanting, far[i+w-1]+slanting)
+		}
+	}
+	for y := range h {
+		to := out.on[(y0+y)*g.w+x0:][:w]
+		for x, d := range far[y*w : (y+1)*w] {
+			if d <= straight*int32(n) {
+				to[x] = value
+			}
 		}
 	}
 	return out
+}
+
+// box is that of all that is set, so much wider where the picture has room; its sides are
+// not positive where nothing is.
+func (g grid) box(wider int) (x0, y0, x1, y1 int) {
+	x0, y0, x1, y1 = g.w, g.h, -1, -1
+	for y := range g.h {
+		line := g.on[y*g.w : (y+1)*g.w]
+		from := slices.Index(line, true)
+		if from < 0 {
+			continue
+		}
+		to := g.w - 1
+		for !line[to] {
+			to--
+		}
+		x0, y0, x1, y1 = min(x0, from), min(y0, y), max(x1, to), y
+	}
+	if x1 < 0 {
+		return 0, 0, -1, -1
+	}
+	return max(x0-wider, 0), max(y0-wider, 0), min(x1+wider, g.w-1), min(y1+wider, g.h-1)
 }
 
 // blob is a connected patch of a mask.
@@ -262,40 +288,53 @@ type found struct {
 // scratches, up to thin pixels wide, are opened away first. Of two that share
 // pixels the larger is kept.
 func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64) (objects, rulers []grid) {
-	var all []found
-	for _, apart := range []kind{lighter, darker} {
-		g := grid{w, h, make([]bool, len(kinds))}
-		for i, k := range kinds {
-			g.on[i] = k == apart
-		}
-		if apart == darker {
-			// A light streak along a dark body leaves a hole in it. Printed lines are
-			// light, so no square of the grid can be taken for one.
-			g = g.filled()
-		}
-		for i, k := range kinds {
-			g.on[i] = g.on[i] || k == coloured
-		}
-		g = g.grow(thin, false).grow(thin, true)
-		for _, b := range g.blobs(region) {
-			s := shapeOf(b, w)
-			if s.ruler(pxPerMM) {
-				rulers = append(rulers, g.only(b))
-			}
-			if b.touches || s.area < leastObject*pxPerMM*pxPerMM || s.ruler(pxPerMM) {
-				continue
-			}
-			whole := g.only(b)
-			all = append(all, found{whole, whole.count()})
-		}
-	}
+	var of [2]apart
+	eachOf(len(of), func(k int) {
+		of[k] = objectsOf([2]kind{lighter, darker}[k], kinds, region, grid{w: w, h: h}, thin, pxPerMM)
+	})
+	all := slices.Concat(of[0].objects, of[1].objects)
 	slices.SortStableFunc(all, func(a, b found) int { return cmp.Compare(b.area, a.area) })
 	for _, f := range all {
 		if !slices.ContainsFunc(objects, f.mask.meets) {
 			objects = append(objects, f.mask)
 		}
 	}
-	return objects, rulers
+	return objects, slices.Concat(of[0].rulers, of[1].rulers)
+}
+
+// apart is what lies on the mat by one side of its light.
+type apart struct {
+	objects []found
+	rulers  []grid
+}
+
+// objectsOf are those of a kind, lighter or darker than the mat, and of another colour.
+func objectsOf(is kind, kinds []kind, region []bool, g grid, thin int, pxPerMM float64) (out apart) {
+	g.on = make([]bool, len(kinds))
+	for i, k := range kinds {
+		g.on[i] = k == is
+	}
+	if is == darker {
+		// A light streak along a dark body leaves a hole in it. Printed lines are
+		// light, so no square of the grid can be taken for one.
+		g = g.filled()
+	}
+	for i, k := range kinds {
+		g.on[i] = g.on[i] || k == coloured
+	}
+	g = g.grow(thin, false).grow(thin, true)
+	for _, b := range g.blobs(region) {
+		s := shapeOf(b, g.w)
+		if s.ruler(pxPerMM) {
+			out.rulers = append(out.rulers, g.only(b))
+		}
+		if b.touches || s.area < leastObject*pxPerMM*pxPerMM || s.ruler(pxPerMM) {
+			continue
+		}
+		whole := g.only(b)
+		out.objects = append(out.objects, found{whole, whole.count()})
+	}
+	return out
 }
 
 func (g grid) count() (n int) {

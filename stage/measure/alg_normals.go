@@ -3,6 +3,8 @@ package measure
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
 	"scalewright/craft/limb"
 )
 
@@ -90,54 +92,84 @@ func (l *lineared) ray(k int, out *slopes) (m graze, unit float64, side limb.Sid
 	return m, c.sharp / p.Depth / l.scale, p.Side
 }
 
-// normals are the normal equations of the fit linearised.
-func (f *fitting) normals(u *unknowns) (a []float64, b []float64, cost float64) {
-	n := u.n
-	a, b = make([]float64, n*n), make([]float64, n)
-	l := f.lineared(u)
-	near := &l.near
-	var row slopes
+// equations are normal equations and half of the robust chi-squared where they were made.
+type equations struct {
+	n    int
+	a, b []float64
+	cost float64
+}
+
+func newEquations(n int) equations {
+	return equations{n: n, a: make([]float64, n*n), b: make([]float64, n)}
+}
+
+// add takes a residual in, by its slopes along the first m unknowns of idx.
+func (e *equations) add(row *slopes, m int, resid, w float64) {
 	idx, jac := &row.idx, &row.by
-	add := func(m int, resid, w float64) {
-		for i := range m {
-			if idx[i] < 0 {
-				continue
-			}
-			wi := w * jac[i]
-			b[idx[i]] -= wi * resid
-			for j := range m {
-				if idx[j] >= 0 {
-					a[idx[i]*n+idx[j]] += wi * jac[j]
-				}
-			}
-		}
-	}
-	for k := range f.rays {
-		m, unit, _ := l.ray(k, &row)
-		if !m.ok {
+	for i := range m {
+		if idx[i] < 0 {
 			continue
 		}
-		share := f.rays[k].share
-		x := m.gap * unit
-		cost += share * cauchy * cauchy / 2 * math.Log1p(x*x/cauchy/cauchy) / independent
-		add(row.count, m.gap, share*unit*unit/(1+x*x/cauchy/cauchy)/independent)
+		wi := w * jac[i]
+		e.b[idx[i]] -= wi * resid
+		for j := range m {
+			if idx[j] >= 0 {
+				e.a[idx[i]*e.n+idx[j]] += wi * jac[j]
+			}
+		}
 	}
+}
+
+// ofRays are the equations of the edge.
+func (l *lineared) ofRays() equations {
+	all := make([]equations, max(1, stretches(len(l.rays))))
+	inStretches(len(l.rays), func(s, from, to int) {
+		e := newEquations(l.u.n)
+		var row slopes
+		for k := from; k < to; k++ {
+			m, unit, _ := l.ray(k, &row)
+			if !m.ok {
+				continue
+			}
+			share := l.rays[k].share
+			x := m.gap * unit
+			e.cost += share * cauchy * cauchy / 2 * math.Log1p(x*x/cauchy/cauchy) / independent
+			e.add(&row, row.count, m.gap, share*unit*unit/(1+x*x/cauchy/cauchy)/independent)
+		}
+		all[s] = e
+	})
+	out := all[0]
+	for _, e := range all[1:] {
+		floats.Add(out.a, e.a)
+		floats.Add(out.b, e.b)
+		out.cost += e.cost
+	}
+	return out
+}
+
+// normals are the normal equations of the fit linearised.
+func (f *fitting) normals(u *unknowns) (a []float64, b []float64, cost float64) {
+	l := f.lineared(u)
+	near := &l.near
+	e := l.ofRays()
+	var row slopes
+	idx, jac := &row.idx, &row.by
 	for _, t := range f.rests {
 		c := f.axis.clear(t.at)
 		for k := range near {
 			idx[k], jac[k] = k, (near[k].clear(t.at)-c)/poseStep
 		}
 		uu := t.u*t.u + t.taken*t.taken
-		add(4, c, 1/uu)
-		cost += c * c / uu / 2
+		e.add(&row, 4, c, 1/uu)
+		e.cost += c * c / uu / 2
 	}
 	if len(f.rests) == 2 {
 		x := f.axis.even(f.rests)
 		for k := range near {
 			idx[k], jac[k] = k, (near[k].even(f.rests)-x)/poseStep
 		}
-		add(4, x, 1)
-		cost += x * x / 2
+		e.add(&row, 4, x, 1)
+		e.cost += x * x / 2
 	}
 	if f.slope.u > 0 {
 		x := math.Asin(f.axis.u.Z)
@@ -145,25 +177,25 @@ func (f *fitting) normals(u *unknowns) (a []float64, b []float64, cost float64) 
 			idx[k], jac[k] = k, (math.Asin(near[k].u.Z)-x)/poseStep
 		}
 		x -= f.slope.to
-		add(4, x, 1/(f.slope.u*f.slope.u))
-		cost += x * x / (f.slope.u * f.slope.u) / 2
+		e.add(&row, 4, x, 1/(f.slope.u*f.slope.u))
+		e.cost += x * x / (f.slope.u * f.slope.u) / 2
 	}
 	hold := 1 / (f.loose() * f.loose())
 	for i, j := range f.form.joints {
 		h := f.home.joints[i]
 		idx[0], jac[0] = u.s[i], 1
-		add(1, j.s-h.s, hold)
+		e.add(&row, 1, j.s-h.s, hold)
 		idx[0] = u.r[i]
-		add(1, j.r-h.r, hold)
-		cost += ((j.s-h.s)*(j.s-h.s) + (j.r-h.r)*(j.r-h.r)) * hold / 2
+		e.add(&row, 1, j.r-h.r, hold)
+		e.cost += ((j.s-h.s)*(j.s-h.s) + (j.r-h.r)*(j.r-h.r)) * hold / 2
 	}
 	for i, s := range f.form.spans {
 		d := s.rise - f.home.spans[i].rise
 		idx[0], jac[0] = u.rise[i], 1
-		add(1, d, hold)
-		cost += d * d * hold / 2
+		e.add(&row, 1, d, hold)
+		e.cost += d * d * hold / 2
 	}
-	return a, b, cost
+	return e.a, e.b, e.cost
 }
 
 // bent is how the circle of an arc changes with the station and radius of its first

@@ -30,9 +30,9 @@ var trusts = [...]trust{{0.3, 1}, {0.15, 0.3}}
 // and is not counted; on the mat the shadow lies there.
 func (m ground) odds(p patch, g grid, by trust) []float64 {
 	on := p.of(g)
-	near := p.of(g.grow(int(math.Ceil(cutClear*m.scale)), true))
+	near := p.grown(g, int(math.Ceil(cutClear*m.scale)), true)
 	ruler := m.overRuler(p)
-	core := p.of(g.grow(int(coreDepth*m.shape(g).short), false))
+	core := p.grown(g, int(coreDepth*m.shape(g).short), false)
 	object, inner := p.count(func(i int) bool { return on[i] }), p.count(func(i int) bool { return core[i] })
 	for b := range object {
 		object[b] = by.rim*object[b] + (1-by.rim)*inner[b]
@@ -68,6 +68,13 @@ func (p patch) of(g grid) []bool {
 		copy(on[y*p.w:(y+1)*p.w], g.on[(p.y0+y)*g.w+p.x0:])
 	}
 	return on
+}
+
+// grown is a mask within the patch, grown or shrunk: what lies beyond is too far to tell.
+func (p patch) grown(g grid, n int, value bool) []bool {
+	wide := patch{x0: p.x0 - 1, y0: p.y0 - 1, w: p.w + 2, h: p.h + 2}
+	within := patch{x0: 1, y0: 1, w: p.w, h: p.h}
+	return within.of(grid{wide.w, wide.h, wide.of(g)}.grow(n, value))
 }
 
 // overRuler is which pixels of the patch may show a ruler instead of the mat.

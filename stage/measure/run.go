@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -59,36 +60,70 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 		return out, nil, err
 	}
 	m.brushes, m.ticks = in.Brushes, printed.ticks
-	objects := m.objects()
-	if in.Flat {
-		if out.Outlines, err = m.outlines(ctx, objects, in.Thick); err != nil {
-			return out, nil, err
-		}
+	w := working{p: p, printed: printed, fit: &fit, seen: &seen, ground: m, objects: m.objects()}
+	w.flat = w.flatMeanwhile(ctx, in)
+	err = w.turned(ctx, &out, in, &list)
+	var fault error
+	if out.Outlines, fault = w.flat(); fault != nil && err == nil {
+		err = fault
 	}
+	if err != nil {
+		return out, nil, err
+	}
+	return out, list, nil
+}
+
+// working is a photograph whose mat has been found.
+type working struct {
+	p       *picture
+	printed evidence
+	fit     *camera.Fitted
+	seen    *sightings
+	ground
+	objects []grid
+	flat    func() ([]Outline, error)
+}
+
+// flatMeanwhile begins to find flat outlines, where they are wanted, and returns what waits
+// for them. It looks through the camera as it is now.
+func (w working) flatMeanwhile(ctx context.Context, in Input) func() ([]Outline, error) {
+	if !in.Flat {
+		return func() ([]Outline, error) { return []Outline{}, nil }
+	}
+	cam := w.fit.Camera
+	w.ground.cam = &cam
+	wait := sync.OnceValues(func() ([]Outline, error) { return w.outlines(ctx, w.objects, in.Thick) })
+	go wait()
+	return wait
+}
+
+// turned measures the turned body.
+func (w working) turned(ctx context.Context, out *Result, in Input, list *finding.List) (err error) {
+	p, fit, m, printed, objects := w.p, w.fit, w.ground, w.printed, w.objects
+	marks := printed.marks
 	if printed.found && len(objects) > 0 {
-		if again, err := seen.fit(m.clearOf(marks, objects[0]), in, &list); err == nil {
-			fit = again // m looks through the same camera
+		if again, err := w.seen.fit(m.clearOf(marks, objects[0]), in, list); err == nil {
+			*fit = again // m looks through the same camera
 			out.Lens, out.Lies.Camera = fit.Camera, fit.Camera
 			out.Camera = Camera{K1: fit.K1, K2: fit.K2, HeightMM: fit.Height(), TiltDeg: fit.Tilt() / deg}
 		}
 	}
-	out.Scale = scaleOf(&fit, printed.found)
-	checkScale(&list, &fit, printed.found, in)
-	checkTilt(fit.Tilt(), in, &list)
-	sil := silhouette{}
-	ok = false
+	out.Scale = scaleOf(fit, printed.found)
+	checkScale(list, fit, printed.found, in)
+	checkTilt(fit.Tilt(), in, list)
+	sil, ok := silhouette{}, false
 	if objects = m.wanted(objects); len(objects) > 0 {
 		if sil, ok, err = m.silhouetteOf(ctx, objects[0]); err != nil {
-			return out, nil, err
+			return err
 		}
 	}
 	if !ok {
-		return out, list, m.lostBecause(ctx, in, &list)
+		return m.lostBecause(ctx, in, list)
 	}
-	if err := m.checkShot(ctx, sil.edge, in, &list); err != nil {
-		return out, nil, err
+	if err := m.checkShot(ctx, sil.edge, in, list); err != nil {
+		return err
 	}
-	set := settingsOf(p, &fit, in)
+	set := settingsOf(p, fit, in)
 	out.Contour = contourOf(sil.edge)
 	v := view{&fit.Camera, sil.edge, sights(&fit.Camera, sil.edge)}
 	guess := 0.4 * sil.width
@@ -98,34 +133,43 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	turned := false
 	if ok {
 		if v, sol, turned, err = m.again(ctx, v, sol, set, sil.even); err != nil {
-			return out, nil, err
+			return err
 		}
 		sil.edge = v.edge
 	}
 	if !turned {
-		code := finding.Code("silhouette-not-turned")
-		if len(out.Outlines) > 0 {
-			code = "only-flat"
-		}
-		list.Add(finding.New(code, in.PhotoAt, nil))
-		if !ok || len(out.Outlines) == 0 {
-			err = m.checkOver(ctx, sil.edge, in, &list)
-		}
-		return out, list, err
+		return w.notTurned(ctx, sil, ok, in, list)
 	}
-	checkInside(p, &fit, marks, printed.step, sil.edge, in, &list)
-	checkNear(&fit, sol, in, &list)
+	checkInside(p, fit, marks, printed.step, sil.edge, in, list)
+	checkNear(fit, sol, in, list)
 	out.Contour = v.traced(&sol)
-	v.checkEdge(&sol, set, in, &list)
-	sol.checkFurther(in, &list)
-	v.sayFins(&sol, set, in, &list)
-	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {
-		return out, nil, err
+	v.checkEdge(&sol, set, in, list)
+	sol.checkFurther(in, list)
+	v.sayFins(&sol, set, in, list)
+	if err := out.fill(ctx, p, fit, sil.edge, sol, set, in, list); err != nil {
+		return err
 	}
 	// The length as it was taken, over the length as it is seen, stretches the rest.
 	out.Seen = sol.seen(v, p, set.flip, out.Length.Value/(sol.hi.s-sol.lo.s))
 	out.Lost = list.Blocked()
-	return out, list, nil
+	return nil
+}
+
+// notTurned says what there is where no turned body fits.
+func (w working) notTurned(ctx context.Context, sil silhouette, ok bool, in Input, list *finding.List) error {
+	flat, err := w.flat()
+	if err != nil {
+		return err
+	}
+	code := finding.Code("silhouette-not-turned")
+	if len(flat) > 0 {
+		code = "only-flat"
+	}
+	list.Add(finding.New(code, in.PhotoAt, nil))
+	if !ok || len(flat) == 0 {
+		return w.checkOver(ctx, sil.edge, in, list)
+	}
+	return nil
 }
 
 // settingsOf is what of the input a solve hangs on.

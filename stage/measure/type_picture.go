@@ -5,6 +5,7 @@ import (
 	"math"
 	"runtime"
 	"sync"
+	"sync/atomic"
 )
 
 // picture is an upright photograph in the 8-bit values of its file. It is
@@ -84,4 +85,18 @@ func bands(ctx context.Context, n int, work func(from, to int)) error {
 	}
 	wg.Wait()
 	return ctx.Err()
+}
+
+// eachOf does work for all of [0, n), on every processor what comes next.
+func eachOf(n int, work func(i int)) {
+	var wg sync.WaitGroup
+	var next atomic.Int64
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				work(i)
+			}
+		})
+	}
+	wg.Wait()
 }
