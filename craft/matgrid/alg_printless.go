@@ -54,15 +54,19 @@ func (p *printless) affine(px r2.Vec) (a affine, ok bool) {
 	return a, true
 }
 
-// pixel is the light of a pixel without lines.
-func (p *printless) pixel(x, y int, a *affine) float64 {
-	px := r2.Vec{X: float64(x), Y: float64(y)}
+// row is the light of a row of pixels from (x0, y) on, without lines.
+func (p *printless) row(x0, y int, a *affine, into []float64) {
+	px := r2.Vec{X: float64(x0), Y: float64(y)}
 	d := r2.Sub(px, a.px)
-	s := r2.Vec{X: a.at.X + r2.Dot(d, a.back[0]), Y: a.at.Y + r2.Dot(d, a.back[1])}
-	if !p.onLine(s, a) {
-		return float64(p.v[y*p.grey.w+x])
+	from := r2.Vec{X: a.at.X + r2.Dot(d, a.back[0]), Y: a.at.Y + r2.Dot(d, a.back[1])}
+	light := p.v[y*p.grey.w+x0:][:len(into)]
+	for x := range into {
+		along := float64(x)
+		s := r2.Vec{X: from.X + along*a.back[0].X, Y: from.Y + along*a.back[1].X}
+		if into[x] = float64(light[x]); p.onLine(s, a) {
+			into[x] = p.beside(r2.Vec{X: px.X + along, Y: px.Y}, s, a)
+		}
 	}
-	return p.beside(px, s, a)
 }
 
 // clear is the light at a place of the mat, steps, without lines; a is from near by.
@@ -73,15 +77,20 @@ func (p *printless) clear(s, px r2.Vec, a *affine) float64 {
 	return p.beside(px, s, a)
 }
 
+// offLine is how far a place lies from the nearest line of either family, steps.
+func offLine(s r2.Vec) (x, y float64) {
+	return s.X - math.Floor(s.X+0.5), s.Y - math.Floor(s.Y+0.5)
+}
+
 func (p *printless) onLine(s r2.Vec, a *affine) bool {
-	x, y := s.X-math.Round(s.X), s.Y-math.Round(s.Y)
+	x, y := offLine(s)
 	inside := s.X > float64(p.lines.i0)-1.5 && s.X < float64(p.lines.i1)+1.5 && s.Y > float64(p.lines.j0)-1.5 && s.Y < float64(p.lines.j1)+1.5
 	return inside && (math.Abs(x) < a.half[0] || math.Abs(y) < a.half[1])
 }
 
 // beside is the mean of the light at both sides of the lines that a place lies on.
 func (p *printless) beside(px, s r2.Vec, a *affine) float64 {
-	x, y := s.X-math.Round(s.X), s.Y-math.Round(s.Y)
+	x, y := offLine(s)
 	ends := [2]r2.Vec{px, px}
 	if math.Abs(x) < a.half[0] {
 		ends[0] = r2.Sub(ends[0], r2.Scale(x+a.half[0], a.step[0]))

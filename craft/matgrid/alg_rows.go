@@ -93,9 +93,8 @@ func (f *spectrum) hatchAt(g *printless, waves []float64, x0, y0 int) (hatch, bo
 	}
 	sum, sq = 0, 0
 	for y := range patch {
-		for x := range patch {
-			p := g.pixel(x0+x, y0+y, &here)
-			f.light[y][x] = p
+		g.row(x0, y0+y, &here, f.light[y][:])
+		for _, p := range f.light[y] {
 			sum, sq = sum+p, sq+p*p
 		}
 	}
