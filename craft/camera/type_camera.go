@@ -17,8 +17,10 @@ type Camera struct {
 }
 
 // toCamera turns a world point into the camera's own directions.
-func (c *Camera) toCamera(p r3.Vec) r3.Vec {
-	d := r3.Sub(p, c.C)
+func (c *Camera) toCamera(p r3.Vec) r3.Vec { return c.Turned(r3.Sub(p, c.C)) }
+
+// Turned is a direction of the world along the camera's x, y and z.
+func (c *Camera) Turned(d r3.Vec) r3.Vec {
 	return r3.Vec{
 		X: c.R[0][0]*d.X + c.R[0][1]*d.Y + c.R[0][2]*d.Z,
 		Y: c.R[1][0]*d.X + c.R[1][1]*d.Y + c.R[1][2]*d.Z,

@@ -16,10 +16,11 @@ import (
 // Rows are directions along the plane, columns angles out of it to either side.
 type fan struct {
 	cam         *camera.Camera
-	mid, along  r3.Vec  // unit, in the plane: to its middle, and square to that
-	across      r3.Vec  // unit normal of the plane
-	step        float64 // rad, from one row or column to the next
-	first, rows int     // row 0 is this many steps from the middle
+	mid, along  r3.Vec    // unit, in the plane: to its middle, and square to that
+	across      r3.Vec    // unit normal of the plane
+	seen        [3]r3.Vec // the three of them as the camera has them
+	step        float64   // rad, from one row or column to the next
+	first, rows int       // row 0 is this many steps from the middle
 	cols        int
 }
 
@@ -33,6 +34,9 @@ func fanThrough(cam *camera.Camera, a, b r2.Vec, room, wide, step float64) (fan,
 	}
 	f := fan{cam: cam, across: r3.Unit(n), mid: r3.Unit(r3.Add(ra, rb)), step: step / cam.F}
 	f.along = r3.Cross(f.across, f.mid)
+	for k, v := range [3]r3.Vec{f.mid, f.along, f.across} {
+		f.seen[k] = cam.Turned(v)
+	}
 	half := math.Acos(min(1, r3.Dot(ra, f.mid)))
 	f.rows = int(2 * (half + room/cam.F) / f.step)
 	f.first = -f.rows / 2
@@ -43,11 +47,11 @@ func fanThrough(cam *camera.Camera, a, b r2.Vec, room, wide, step float64) (fan,
 // turn is an angle by its sine and cosine.
 type turn struct{ sin, cos float64 }
 
-// ray is a row's direction in the plane; columns are how far each column is turned out
-// of it.
+// ray is a row's direction in the plane, as the camera has it; columns are how far each
+// column is turned out of it.
 func (f fan) ray(row int) r3.Vec {
 	sin, cos := math.Sincos(f.step * (float64(f.first+row) + 0.5))
-	return r3.Add(r3.Scale(cos, f.mid), r3.Scale(sin, f.along))
+	return r3.Add(r3.Scale(cos, f.seen[0]), r3.Scale(sin, f.seen[1]))
 }
 
 func (f fan) columns() []turn {
@@ -65,8 +69,11 @@ func (f fan) column(col int) turn {
 
 // at is the place of the full picture seen along a row's ray turned to one side, 1 or -1.
 func (f fan) at(ray r3.Vec, out turn, side float64) (r2.Vec, bool) {
-	d := r3.Add(r3.Scale(out.cos, ray), r3.Scale(side*out.sin, f.across))
-	return f.cam.Project(r3.Add(f.cam.C, d))
+	q := r3.Add(r3.Scale(out.cos, ray), r3.Scale(side*out.sin, f.seen[2]))
+	if q.Z <= 0 {
+		return r2.Vec{}, false
+	}
+	return f.cam.Distort(r2.Vec{X: q.X / q.Z, Y: q.Y / q.Z}), true
 }
 
 // pixel is the place of the full picture that row and column look at; side is 1 or -1.

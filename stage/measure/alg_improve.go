@@ -98,6 +98,11 @@ type plot struct {
 	perParam    float64
 }
 
+// perParam is what one more parameter must save, nats.
+func (f *fitting) perParam() float64 {
+	return 0.5 * math.Log(float64(len(f.rays))/independent+1)
+}
+
 // survey measures a plot.
 func (f *fitting) survey(p *plot, at []graze) {
 	g := fitting{view: f.view, axis: f.axis, scale: f.scale}
@@ -111,7 +116,7 @@ func (f *fitting) survey(p *plot, at []graze) {
 	g.fixed = [2]bool{p.first > 0, p.last < len(f.form.joints)-1}
 	g.form = f.form.stretch(p.first, p.last)
 	g.home = g.form.clone()
-	p.perParam = 0.5 * math.Log(float64(len(f.rays))/independent+1)
+	p.perParam = f.perParam()
 	parameters := p.perParam * float64(g.unknowns().n)
 	p.fine, p.rough = g.thinned(trialRays), g.thinned(roughRays)
 	p.cost = [2]float64{p.fine.cost() + parameters, p.rough.cost() + parameters}
