@@ -89,18 +89,13 @@ func (f *form) stretch(first, last int) form {
 	return form{slices.Clone(f.joints[first : last+1]), slices.Clone(f.spans[first:last])}
 }
 
-// plot is a stretch of the outline as it is, before anything is tried there: fitted to the
-// rays that touch it and, roughly, to a few of them.
+// plot is a stretch of the outline as it is, before anything is tried there, fitted to the
+// rays that touch it.
 type plot struct {
-	first, last int // joints at its ends
-	fine, rough fitting
-	cost        [2]float64 // fine and rough, parameters included
+	fitting
+	first, last int     // joints at its ends
+	now         float64 // what it costs, parameters included
 	perParam    float64
-}
-
-// perParam is what one more parameter must save, nats.
-func (f *fitting) perParam() float64 {
-	return 0.5 * math.Log(float64(len(f.rays))/independent+1)
 }
 
 // survey measures a plot.
@@ -113,32 +108,29 @@ func (f *fitting) survey(p *plot, at []graze) {
 			g.passes = append(g.passes, f.passes[k])
 		}
 	}
+	g.thin(trialRays)
 	g.fixed = [2]bool{p.first > 0, p.last < len(f.form.joints)-1}
 	g.form = f.form.stretch(p.first, p.last)
 	g.home = g.form.clone()
-	p.perParam = f.perParam()
-	parameters := p.perParam * float64(g.unknowns().n)
-	p.fine, p.rough = g.thinned(trialRays), g.thinned(roughRays)
-	p.cost = [2]float64{p.fine.cost() + parameters, p.rough.cost() + parameters}
+	p.perParam = 0.5 * math.Log(float64(len(f.rays))/independent+1)
+	p.fitting, p.now = g, g.cost()+p.perParam*float64(g.unknowns().n)
 }
 
 // try fits a trial and says what it saves.
 func (f *fitting) try(t *trial) {
-	fine, rough := t.plot.fine, t.plot.rough
-	rough.form = t.form
-	rough.form.order()
-	rough.home = rough.form.clone()
-	rough.narrow = t.held
-	fine.home, fine.narrow = rough.home, t.held
-	parameters := t.plot.perParam * float64(rough.unknowns().n)
-	rough.ruin = t.plot.cost[1] - parameters + ruined
-	rough.descend(4, holdPose)
-	fine.form = rough.form
-	if t.gain = t.plot.cost[1] - parameters - rough.cost(); t.gain > -hopeless {
-		fine.descend(8, holdPose)
-		t.gain = t.plot.cost[0] - parameters - fine.cost()
+	g := t.plot.fitting
+	g.form = t.form
+	g.form.order()
+	g.home = g.form.clone()
+	g.narrow = t.held
+	before := t.plot.now - t.plot.perParam*float64(g.unknowns().n)
+	g.ruin = before + ruined
+	g.descend(4, holdPose)
+	if t.gain = before - g.cost(); t.gain > -hopeless {
+		g.descend(8, holdPose)
+		t.gain = before - g.cost()
 	}
-	t.form = fine.form
+	t.form = g.form
 	n := len(f.form.joints)
 	if t.first == 0 && t.form.joints[0].s < f.reach.lo || t.last == n-1 && t.form.joints[len(t.form.joints)-1].s > f.reach.hi {
 		t.gain = math.Inf(-1)
@@ -152,26 +144,22 @@ const (
 	ruined   = 1000.0
 )
 
-// trialRays is how many rays, about, a trial is fitted to, and roughRays how many its first
-// steps are, which most trials don't outlast.
-const (
-	trialRays = 300
-	roughRays = 100
-)
+// trialRays is how many rays, about, a trial is fitted to.
+const trialRays = 300
 
-// thinned is the fit to about so many rays, each with the say of those left out.
-func (f *fitting) thinned(about int) fitting {
-	g := *f
+// thin leaves every so many rays, each with the say of those left out.
+func (f *fitting) thin(about int) {
 	n := len(f.rays) / about
 	if n < 2 {
-		return g
+		return
 	}
-	g.rays, g.passes = nil, nil
+	k := 0
 	for i := 0; i < len(f.rays); i += n {
-		g.rays, g.passes = append(g.rays, f.rays[i]), append(g.passes, f.passes[i])
-		g.rays[len(g.rays)-1].share = float64(n)
+		f.rays[k], f.passes[k] = f.rays[i], f.passes[i]
+		f.rays[k].share = float64(n)
+		k++
 	}
-	return g
+	f.rays, f.passes = f.rays[:k], f.passes[:k]
 }
 
 // spanLeast is the shortest span, mm, that an edge can tell from its neighbours.
