@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // Where along a line its middle is taken to fix a crossing, as shares of a step
@@ -122,7 +124,7 @@ func refineAll(ctx context.Context, g *grey, sign float64, l *lattice, n int) (m
 	got := make([]r2.Vec, len(l.order))
 	good := make([]bool, len(l.order))
 	k := float64(n-1) / 2
-	err := rows(ctx, len(l.order), func(i int) {
+	err := cores.Rows(ctx, len(l.order), func(i int) {
 		c := l.at[l.order[i]]
 		full := crossing{at: r2.Vec{X: float64(n)*c.at.X + k, Y: float64(n)*c.at.Y + k}}
 		for d := range 2 {

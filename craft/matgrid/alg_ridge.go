@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"scalewright/craft/cores"
 )
 
 // ridge is a place on the middle of a thin line, in the reduced picture.
@@ -35,7 +37,7 @@ func findRidges(ctx context.Context, g *grey, sign float32) (*ridges, error) {
 		return nil, err
 	}
 	perRow := make([][]ridge, s.h)
-	err = rows(ctx, s.h, func(y int) {
+	err = cores.Rows(ctx, s.h, func(y int) {
 		if y < 2 || y >= s.h-2 {
 			return
 		}
@@ -119,7 +121,7 @@ func smooth(ctx context.Context, g *grey) (*grey, error) {
 		kernel[k] /= sum
 	}
 	tmp, out := make([]float32, len(g.v)), &grey{g.w, g.h, make([]float32, len(g.v))}
-	err := rows(ctx, g.h, func(y int) {
+	err := cores.Rows(ctx, g.h, func(y int) {
 		line := g.v[y*g.w : (y+1)*g.w]
 		for x := range g.w {
 			s := float32(0)
@@ -132,7 +134,7 @@ func smooth(ctx context.Context, g *grey) (*grey, error) {
 	if err != nil {
 		return nil, err
 	}
-	err = rows(ctx, g.h, func(y int) {
+	err = cores.Rows(ctx, g.h, func(y int) {
 		to := out.v[y*g.w : (y+1)*g.w]
 		for k, f := range kernel {
 			from := tmp[min(max(y+k-half, 0), g.h-1)*g.w:]

@@ -8,6 +8,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // hatch is a patch of the photograph in which even short strokes stand side by
@@ -46,7 +48,7 @@ const (
 func hatches(ctx context.Context, g *printless, waves []float64) ([]hatch, error) {
 	nx, ny := (g.grey.w-patch)/patchEvery, (g.grey.h-patch)/patchEvery
 	perRow := make([][]hatch, max(ny, 0))
-	err := rows(ctx, len(perRow), func(k int) {
+	err := cores.Rows(ctx, len(perRow), func(k int) {
 		f := newSpectrum()
 		for j := range nx {
 			if h, ok := f.hatchAt(g, waves, j*patchEvery, k*patchEvery); ok {

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // seed is a place where the picture looks like a grid: a crossing and the two
@@ -35,7 +37,7 @@ func (r *ridges) seeds(reach float64) []seed {
 		}
 	}
 	found := make([][]seed, len(middles))
-	eachOf(len(middles), func(k int) {
+	cores.Each(len(middles), func(k int) {
 		if s, ok := r.seedAt(middles[k].X, middles[k].Y, reach); ok {
 			found[k] = []seed{s}
 		}

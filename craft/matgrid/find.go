@@ -9,6 +9,8 @@ import (
 	"sync"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // Crossing is one crossing of the mat's lines.
@@ -161,7 +163,7 @@ func (r *ridges) lattice(w, h int) *lattice {
 func (r *ridges) grown(reach float64, w, h int) *lattice {
 	seeds := r.seeds(reach)
 	first := make([]*lattice, min(seedsAtOnce, len(seeds)))
-	eachOf(len(first), func(k int) { first[k] = r.bridged(seeds[k], w, h) })
+	cores.Each(len(first), func(k int) { first[k] = r.bridged(seeds[k], w, h) })
 	var best *lattice
 	for _, l := range first {
 		if l != nil && (best == nil || len(l.order) > len(best.order)) {

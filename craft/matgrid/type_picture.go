@@ -2,9 +2,8 @@ package matgrid
 
 import (
 	"context"
-	"runtime"
-	"sync"
-	"sync/atomic"
+
+	"scalewright/craft/cores"
 )
 
 // Picture is an upright photograph in the 8-bit values of its file, three a pixel.
@@ -43,7 +42,7 @@ func greyOf(ctx context.Context, p Picture, n int) (*grey, error) {
 	g := &grey{w: p.W / n, h: p.H / n}
 	g.v = make([]float32, g.w*g.h)
 	share := 1 / float32(3*n*n)
-	err := rows(ctx, g.h, func(y int) {
+	err := cores.Rows(ctx, g.h, func(y int) {
 		for x := range g.w {
 			s := 0
 			for dy := range n {
@@ -56,37 +55,4 @@ func greyOf(ctx context.Context, p Picture, n int) (*grey, error) {
 		}
 	})
 	return g, err
-}
-
-// rows runs work over [0, n) in fixed bands, each goroutine writing only what
-// belongs to its own rows.
-func rows(ctx context.Context, n int, work func(y int)) error {
-	bands := max(1, min(runtime.GOMAXPROCS(0), n))
-	var wg sync.WaitGroup
-	for b := range bands {
-		wg.Go(func() {
-			for y := b * n / bands; y < (b+1)*n/bands; y++ {
-				if y%64 == 0 && ctx.Err() != nil {
-					return
-				}
-				work(y)
-			}
-		})
-	}
-	wg.Wait()
-	return ctx.Err()
-}
-
-// eachOf does work for all of [0, n), on every processor what comes next.
-func eachOf(n int, work func(i int)) {
-	var wg sync.WaitGroup
-	var next atomic.Int64
-	for range min(runtime.GOMAXPROCS(0), n) {
-		wg.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				work(i)
-			}
-		})
-	}
-	wg.Wait()
 }

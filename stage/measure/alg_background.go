@@ -6,6 +6,8 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // reduced is the photograph in linear light, n × n pixels averaged into one.
@@ -25,7 +27,7 @@ func reduce(ctx context.Context, p *picture) (*reduced, error) {
 	r.lin = make([]float32, 3*r.w*r.h)
 	lut := linear()
 	share := 1 / float32(n*n)
-	err := rows(ctx, r.h, func(y int) {
+	err := cores.Rows(ctx, r.h, func(y int) {
 		for x := range r.w {
 			var s [3]float32
 			for dy := range n {

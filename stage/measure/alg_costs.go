@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // What a border costs, nats a pixel of it.
@@ -96,7 +98,7 @@ func (p patch) spyglass(m ground, say []float64) *spyglass {
 func (g *spyglass) through(ctx context.Context, f fan) (*costs, error) {
 	g.room(f)
 	columns := f.columns()
-	err := bands(ctx, f.rows, func(from, to int) {
+	err := cores.Bands(ctx, f.rows, func(from, to int) {
 		before, now := make([]glimpse, f.cols), make([]glimpse, f.cols)
 		for _, side := range [2]float64{1, -1} {
 			for row := max(from-1, 0); row < to; row++ {

@@ -4,10 +4,9 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"runtime"
-	"sync"
 
 	"scalewright/craft/camera"
+	"scalewright/craft/cores"
 	"scalewright/unit"
 )
 
@@ -46,18 +45,11 @@ func sharedDoubts(ctx context.Context, fit *camera.Fitted, edge []edgePoint, sol
 	all = append(all, variant{"photograph: height of the axis", fit.Camera, sol.uHeight, 0},
 		variant{"photograph: slope of the axis", fit.Camera, 0, sol.uSlope})
 	out := make([]shared, len(all))
-	var wg sync.WaitGroup
-	bands := runtime.GOMAXPROCS(0)
-	for b := range bands {
-		wg.Go(func() {
-			for i := b; i < len(all) && ctx.Err() == nil; i += bands {
-				moved := solveAgain(&all[i].cam, edge, sol, all[i].raise, all[i].lean)
-				out[i] = base.against(moved, all[i].name, set, n)
-			}
-		})
-	}
-	wg.Wait()
-	return out, ctx.Err()
+	err := cores.Rows(ctx, len(all), func(i int) {
+		moved := solveAgain(&all[i].cam, edge, sol, all[i].raise, all[i].lean)
+		out[i] = base.against(moved, all[i].name, set, n)
+	})
+	return out, err
 }
 
 // again is a solution and what its view was.

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // edgePoint is one place of the silhouette's edge.
@@ -83,7 +85,7 @@ func outwards(dir r2.Vec) r2.Vec { return r2.Vec{X: dir.Y, Y: -dir.X} }
 
 func (m ground) findSteps(ctx context.Context, pts []r2.Vec, half int, reach, blur float64) ([]edgePoint, error) {
 	out := make([]edgePoint, len(pts))
-	err := rows(ctx, len(pts), func(i int) {
+	err := cores.Rows(ctx, len(pts), func(i int) {
 		at, dir := tangent(pts, i, half)
 		e := edgePoint{at: at, out: outwards(dir)}
 		s := m.readStep(at, e.out, reach)
@@ -350,14 +352,14 @@ func solve4(n [4][5]float64) (x [4]float64, ok bool) {
 func (m ground) commonBlur(pts []r2.Vec) float64 {
 	const every = 5 // points
 	read := make([]step, (len(pts)+every-1)/every)
-	eachOf(len(read), func(k int) {
+	cores.Each(len(read), func(k int) {
 		at, dir := tangent(pts, k*every, 5)
 		read[k] = m.readStep(at, outwards(dir), stepReach)
 	})
 	steps := slices.DeleteFunc(read, func(s step) bool { return !s.clear || s.lined })
 	const from, by, n = 0.4, 0.1, 22
 	var left [n]float64
-	eachOf(n, func(k int) { left[k] = leftAt(steps, from+by*float64(k)) })
+	cores.Each(n, func(k int) { left[k] = leftAt(steps, from+by*float64(k)) })
 	best := 0
 	for k := range left {
 		if left[k] < left[best] {

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"scalewright/craft/cores"
 	"scalewright/craft/limb"
 )
 
@@ -216,7 +217,7 @@ func inStretches(rays int, work func(k, from, to int)) {
 		work(0, 0, rays)
 		return
 	}
-	eachOf(stretches(rays), func(k int) { work(k, k*stretchRays, min((k+1)*stretchRays, rays)) })
+	cores.Each(stretches(rays), func(k int) { work(k, k*stretchRays, min((k+1)*stretchRays, rays)) })
 }
 
 // How far, mm standard, a joint that no edge tells may stray while the outline is sought,

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"scalewright/craft/cores"
 	"scalewright/craft/limb"
 )
 
@@ -53,8 +54,8 @@ func (f *fitting) judge(trials []trial, at []graze) {
 		}
 		t.plot = known[key]
 	}
-	eachOf(len(plots), func(i int) { f.survey(plots[i], at) })
-	eachOf(len(trials), func(i int) { f.try(&trials[i]) })
+	cores.Each(len(plots), func(i int) { f.survey(plots[i], at) })
+	cores.Each(len(trials), func(i int) { f.try(&trials[i]) })
 }
 
 // reachOf is a stretch of stations.

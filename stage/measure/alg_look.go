@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // look is what each pixel of the reduced picture looks like against the bare mat.
@@ -39,7 +41,7 @@ func (m ground) look(ctx context.Context) (*look, error) {
 		ratio: make([][3]float32, r.w*r.h), box: make([]uint16, r.w*r.h), mat: make([][2]float32, r.w*r.h),
 	}
 	grain := r.grain()
-	err := rows(ctx, r.h, func(y int) {
+	err := cores.Rows(ctx, r.h, func(y int) {
 		for x := range r.w {
 			i := y*r.w + x
 			q := m.bare.ratio(x, y)
@@ -112,13 +114,13 @@ func (r *reduced) overSquare(v []float32, gather func(a, b float32) float32) []f
 		}
 	}
 	const together = 32 // lines
-	eachOf((r.h+together-1)/together, func(k int) {
+	cores.Each((r.h+together-1)/together, func(k int) {
 		line := make([]float32, r.w)
 		for y := k * together; y < min((k+1)*together, r.h); y++ {
 			pass(line, y*r.w, 1)
 		}
 	})
-	eachOf((r.w+together-1)/together, func(k int) {
+	cores.Each((r.w+together-1)/together, func(k int) {
 		line := make([]float32, r.h)
 		for x := k * together; x < min((k+1)*together, r.w); x++ {
 			pass(line, x, r.w)

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"scalewright/craft/cores"
 )
 
 // Limits of what counts as bare mat, in natural logarithms of light over the
@@ -289,7 +291,7 @@ type found struct {
 // pixels the larger is kept.
 func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64) (objects, rulers []grid) {
 	var of [2]apart
-	eachOf(len(of), func(k int) {
+	cores.Each(len(of), func(k int) {
 		of[k] = objectsOf([2]kind{lighter, darker}[k], kinds, region, grid{w: w, h: h}, thin, pxPerMM)
 	})
 	all := slices.Concat(of[0].objects, of[1].objects)

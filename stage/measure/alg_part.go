@@ -2,6 +2,8 @@ package measure
 
 import (
 	"context"
+
+	"scalewright/craft/cores"
 )
 
 // The two are parted by total variation: min ∫ g|∇u| + ∫ f·u over 0 ≤ u ≤ 1, whose
@@ -23,7 +25,7 @@ func (p patch) part(ctx context.Context, f []float64, on []bool) ([]float64, err
 	}
 	const tau, sigma = 0.35, 0.35 // tau·sigma·8 < 1
 	for range cutSteps {
-		err := rows(ctx, h, func(y int) {
+		err := cores.Rows(ctx, h, func(y int) {
 			for x := range w {
 				i := y*w + x
 				if x+1 < w {
@@ -37,7 +39,7 @@ func (p patch) part(ctx context.Context, f []float64, on []bool) ([]float64, err
 		if err != nil {
 			return nil, err
 		}
-		if err = rows(ctx, h, func(y int) {
+		if err = cores.Rows(ctx, h, func(y int) {
 			for x := range w {
 				i := y*w + x
 				d := px[i] + py[i]

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // The path of an edge is found among places along the outline's normals: where the
@@ -28,7 +30,7 @@ func (m ground) path(ctx context.Context, outline []r2.Vec, by guide, reach floa
 	n, k := len(outline), 2*int(reach/pathStep)+1
 	cost := make([]float64, n*k)
 	at, out := make([]r2.Vec, n), make([]r2.Vec, n)
-	err := rows(ctx, n, func(i int) {
+	err := cores.Rows(ctx, n, func(i int) {
 		var dir r2.Vec
 		at[i], dir = tangent(outline, i, 6)
 		out[i] = outwards(dir)

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"scalewright/craft/cores"
 )
 
 // How blurred a photograph is, by how far the light takes to pass from one level to
@@ -87,7 +89,7 @@ func (p *picture) blur(ctx context.Context) (sigma float64, ok bool, err error) 
 		return 0, false, nil
 	}
 	all := make([]float64, w*h)
-	err = rows(ctx, h, func(j int) {
+	err = cores.Rows(ctx, h, func(j int) {
 		for i := range w {
 			at, across, clear := p.strongest(margin+i*sharpTile, margin+j*sharpTile)
 			if !clear {

@@ -17,7 +17,7 @@ const (
 
 // anew is a first fit, or where it is poor and another start gives a better one, that one.
 func (v view) anew(first solution, ok bool, start pose, set settings, even bool) (solution, bool) {
-	if ok && v.turned(&first, even) && (first.from == slopeRests || v.off(&first) < offPoor) {
+	if ok && v.turned(&first, even) && (first.from == slopeRests || v.ofBody(&first).off(&first) < offPoor) {
 		return first, true
 	}
 	start.ha, start.hb = otherStart*start.ha, otherStart*start.hb
@@ -26,6 +26,12 @@ func (v view) anew(first solution, ok bool, start pose, set settings, even bool)
 		return second, true
 	}
 	return first, ok
+}
+
+// ofBody is the edge without what stands out of a solution's body.
+func (v view) ofBody(o *solution) view {
+	v.edge = v.kept(o.skip)
+	return v
 }
 
 // off is how far the edge lies off a solution's outline, pixels, by the mean over all its

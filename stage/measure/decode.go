@@ -14,6 +14,8 @@ import (
 	"github.com/bep/imagemeta"
 	"golang.org/x/image/tiff"
 	_ "golang.org/x/image/webp"
+
+	"scalewright/craft/cores"
 )
 
 // maxPixels bounds what is decoded: 50 megapixels are 150 MB here, and sensors sold as
@@ -247,7 +249,7 @@ func upright(ctx context.Context, img image.Image, orientation int) (*picture, e
 	// hundreds of megabytes of them.
 	ycc, isYCC := img.(*image.YCbCr)
 	deep, isDeep := img.(image.RGBA64Image)
-	err := rows(ctx, p.h, func(y int) {
+	err := cores.Rows(ctx, p.h, func(y int) {
 		out := p.rgb[3*y*p.w:]
 		for x := range p.w {
 			sx, sy := source(orientation, w, h, x, y)

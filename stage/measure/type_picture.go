@@ -1,11 +1,8 @@
 package measure
 
 import (
-	"context"
 	"math"
-	"runtime"
 	"sync"
-	"sync/atomic"
 )
 
 // picture is an upright photograph in the 8-bit values of its file. It is
@@ -61,42 +58,4 @@ func (p *picture) at(x, y float64) colour {
 		}
 	}
 	return out
-}
-
-// rows runs work over [0, n) in fixed bands, each goroutine writing only what
-// belongs to its own rows.
-func rows(ctx context.Context, n int, work func(y int)) error {
-	return bands(ctx, n, func(from, to int) {
-		for y := from; y < to; y++ {
-			if y%64 == 0 && ctx.Err() != nil {
-				return
-			}
-			work(y)
-		}
-	})
-}
-
-// bands runs work over [0, n), a band of it for each processor.
-func bands(ctx context.Context, n int, work func(from, to int)) error {
-	count := min(runtime.GOMAXPROCS(0), n)
-	var wg sync.WaitGroup
-	for b := range count {
-		wg.Go(func() { work(b*n/count, (b+1)*n/count) })
-	}
-	wg.Wait()
-	return ctx.Err()
-}
-
-// eachOf does work for all of [0, n), on every processor what comes next.
-func eachOf(n int, work func(i int)) {
-	var wg sync.WaitGroup
-	var next atomic.Int64
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				work(i)
-			}
-		})
-	}
-	wg.Wait()
 }
