@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/floats"
-	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"scalewright/craft/cores"
@@ -121,47 +120,6 @@ func (a axis) moved(g frame, d [4]float64) axis {
 	return axis{r3.Sub(p, r3.Scale(g.from, u)), u}
 }
 
-// unknowns numbers what is fitted: the pose's four, then stations, radii and rises.
-type unknowns struct {
-	s, r, rise []int // -1: not free
-	n          int
-}
-
-func (f *fitting) unknowns() (u unknowns) {
-	u.n = 4
-	last := len(f.form.joints) - 1
-	for i, j := range f.form.joints {
-		if i == 0 && f.fixed[0] || i == last && f.fixed[1] {
-			u.s, u.r = append(u.s, -1), append(u.r, -1)
-			if i > 0 && f.form.spans[i-1].kind == faceSpan { // its other end cannot leave it
-				u.s[i-1] = -1
-			}
-			continue
-		}
-		if i > 0 && f.form.spans[i-1].kind == faceSpan {
-			u.s = append(u.s, u.s[i-1])
-		} else {
-			u.s = append(u.s, u.n)
-			u.n++
-		}
-		if i == 0 && (j.r == 0 || f.narrow[0]) || i == last && (j.r == 0 || f.narrow[1]) {
-			u.r = append(u.r, -1)
-		} else {
-			u.r = append(u.r, u.n)
-			u.n++
-		}
-	}
-	for _, g := range f.form.spans {
-		if g.kind == arcSpan {
-			u.rise = append(u.rise, u.n)
-			u.n++
-		} else {
-			u.rise = append(u.rise, -1)
-		}
-	}
-	return u
-}
-
 // cost is half of the robust chi-squared, pulls included.
 func (f *fitting) cost() float64 {
 	parts, most := f.form.parts(), f.form.most()
@@ -253,109 +211,4 @@ const longLie = 100.0
 // clear is how high over the mat the lowest place of a ring is.
 func (a axis) clear(j joint) float64 {
 	return a.p.Z + j.s*a.u.Z - j.r*math.Sqrt(1-a.u.Z*a.u.Z)
-}
-
-// descend fits by Levenberg and Marquardt's method (Marquardt, SIAM J. Appl. Math. 11
-// (1963) 431-441), at most so many steps. The pose stays where held says so.
-func (f *fitting) descend(steps int, held hold) bool {
-	u := f.unknowns()
-	damp := 1e-3
-	a, b, cost := f.normals(&u)
-	for range steps {
-		x, ok := solveDamped(a, b, u.n, damp, held)
-		if !ok {
-			return false
-		}
-		next := *f
-		next.axis, next.form = f.step(&u, x)
-		after := next.cost()
-		if after <= cost {
-			f.axis, f.form = next.axis, next.form
-			if cost-after < 1e-4*(1+1e-3*cost) || f.ruin > 0 && after > f.ruin {
-				return true
-			}
-			damp = max(damp/5, 1e-9)
-			a, b, cost = f.normals(&u)
-			continue
-		}
-		if damp *= 8; damp > 1e8 {
-			return true
-		}
-	}
-	return true
-}
-
-// solveDamped solves the damped normal equations, unknowns of the pose left out
-// where they are held.
-func solveDamped(a, b []float64, n int, damp float64, held hold) ([]float64, bool) {
-	m := mat.NewSymDense(n, nil)
-	v := mat.NewVecDense(n, nil)
-	for i := range n {
-		v.SetVec(i, b[i])
-		for j := i; j < n; j++ {
-			m.SetSym(i, j, a[i*n+j])
-		}
-		m.SetSym(i, i, a[i*n+i]*(1+damp)+1e-12)
-	}
-	held.out(m)
-	for i, stays := range held {
-		if stays {
-			v.SetVec(i, 0)
-		}
-	}
-	var chol mat.Cholesky
-	if !chol.Factorize(m) {
-		return nil, false
-	}
-	var x mat.VecDense
-	if err := chol.SolveVecTo(&x, v); err != nil {
-		return nil, false
-	}
-	return x.RawVector().Data, true
-}
-
-// step is axis and form moved by x, the form kept one that can be turned.
-func (f *fitting) step(u *unknowns, x []float64) (axis, form) {
-	a := f.axis.moved(f.frame(), [4]float64(x[:4]))
-	g := f.form.clone()
-	for i := range g.joints {
-		j := &g.joints[i]
-		if u.s[i] >= 0 {
-			j.s += limit(x[u.s[i]], 2)
-		}
-		if u.r[i] >= 0 {
-			j.r = max(j.r+limit(x[u.r[i]], 2), leastRadius)
-		}
-	}
-	for i := range g.spans {
-		if k := u.rise[i]; k >= 0 {
-			g.spans[i].rise += limit(x[k], 2)
-		}
-	}
-	g.order()
-	return a, g
-}
-
-// leastRadius is the smallest radius of a joint that is not a tip, mm.
-const leastRadius = 0.05
-
-// hold says which of the pose's four unknowns stay: sideways, and up.
-type hold [4]bool
-
-var (
-	holdNone    = hold{}
-	holdHeights = hold{false, false, true, true}
-	holdPose    = hold{true, true, true, true}
-)
-
-// out takes what is held out of normal equations.
-func (h hold) out(m *mat.SymDense) {
-	for i, stays := range h {
-		if stays {
-			for j := range m.SymmetricDim() {
-				m.SetSym(i, j, 0)
-			}
-			m.SetSym(i, i, 1)
-		}
-	}
 }
