@@ -3,37 +3,25 @@ package measure
 import (
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // capless takes away what stands before an end's rim and hardly any edge shows, and reports
-// whether there was any: a few stray points make a cap of a plain face.
+// whether there was any: a few stray points make a cap of a plain face, or a needle.
 func (f *fitting) capless() bool {
 	any := false
 	for _, step := range [2]int{1, -1} {
-		n := len(f.form.joints)
 		end := 0
 		if step < 0 {
-			end = n - 1
+			end = len(f.form.joints) - 1
 		}
-		a, rim := f.form.joints[end], end
-		for i := end; i >= 0 && i < n && math.Abs(f.form.joints[i].s-a.s) < capReach; i += step {
-			j := f.form.joints[i]
-			if j.r > f.form.joints[rim].r && j.r-a.r >= capSteep*math.Abs(j.s-a.s) {
-				rim = i
-			}
+		rim := f.bareCap(end, step)
+		if rim == end {
+			rim = f.bareNeedle(end, step)
 		}
-		b := f.form.joints[rim]
-		if rim == end || n-(rim-end)*step < 3 || b.s == a.s {
-			continue
-		}
-		x, at := f.residuals()
-		shown := 0
-		for k, m := range at {
-			if m.ok && math.Abs(x[k]) < strayTold*f.scale && (m.at.s-b.s)*(a.s-b.s) > 0 {
-				shown++
-			}
-		}
-		if float64(shown) > capShown*b.r/mmPerPixel(f.view, f.axis) {
+		if rim == end || len(f.form.joints)-(rim-end)*step < 3 {
 			continue
 		}
 		f.form.joints = slices.Delete(f.form.joints, min(end, rim+1), max(rim, end+1))
@@ -43,6 +31,82 @@ func (f *fitting) capless() bool {
 	return any
 }
 
+// bareCap is the rim behind a blunt cap that hardly shows, or the end itself.
+func (f *fitting) bareCap(end, step int) int {
+	a, rim := f.form.joints[end], end
+	for i := end; i >= 0 && i < len(f.form.joints) && math.Abs(f.form.joints[i].s-a.s) < capReach; i += step {
+		j := f.form.joints[i]
+		if j.r > f.form.joints[rim].r && j.r-a.r >= capSteep*math.Abs(j.s-a.s) {
+			rim = i
+		}
+	}
+	b := f.form.joints[rim]
+	if b.s == a.s || f.shown(a.s, b.s) > capShown*b.r/mmPerPixel(f.view, f.axis) {
+		return end
+	}
+	return rim
+}
+
+// bareNeedle is the joint up to which an end of any shape hardly shows at its sides and lies
+// outside the silhouette, or the end itself.
+func (f *fitting) bareNeedle(end, step int) int {
+	a, rim := f.form.joints[end], end
+	mm := mmPerPixel(f.view, f.axis)
+	for i := end + step; i >= 0 && i < len(f.form.joints); i += step {
+		j := f.form.joints[i]
+		long := math.Abs(j.s - a.s)
+		if long > needleReach {
+			break
+		}
+		if long > needleLeast && j.r >= f.form.joints[rim].r && f.shown(a.s, j.s) < needleShown*2*long/mm && f.sticksOut(a.s, j.s) {
+			rim = i
+		}
+	}
+	return rim
+}
+
+// sticksOut reports whether the axis lies outside the silhouette along most of a stretch.
+func (f *fitting) sticksOut(from, to float64) bool {
+	const places = 9
+	out := 0
+	for k := range places {
+		if !f.inside(from + (to-from)*(float64(k)+0.5)/places) {
+			out++
+		}
+	}
+	return 2*out > places
+}
+
+// inside reports whether a place of the axis lies within the silhouette.
+func (f *fitting) inside(s float64) bool {
+	px, ok := f.cam.Project(r3.Add(f.axis.p, r3.Scale(s, f.axis.u)))
+	return ok && f.encloses(px)
+}
+
+// encloses reports whether a pixel lies within the silhouette.
+func (v view) encloses(px r2.Vec) bool {
+	in := false
+	for i := range v.edge {
+		a, b := v.edge[i].at, v.edge[(i+1)%len(v.edge)].at
+		if (a.Y > px.Y) != (b.Y > px.Y) && px.X < a.X+(px.Y-a.Y)*(b.X-a.X)/(b.Y-a.Y) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// shown is how many rays touch the outline between two stations and bear it out.
+func (f *fitting) shown(from, to float64) float64 {
+	x, at := f.residuals()
+	n := 0.0
+	for k, m := range at {
+		if m.ok && math.Abs(x[k]) < strayTold*f.scale && (m.at.s-to)*(from-m.at.s) > 0 {
+			n++
+		}
+	}
+	return n
+}
+
 // capSteep is how steeply, as a slope, a cap runs in that may be none: what is more pointed
 // shows at its sides. capShown is how much edge a cap has that is one, as a share of its
 // rim's radius: where it shows, it shows nearly all round.
@@ -50,4 +114,12 @@ const (
 	capSteep = 1.5
 	capShown = 0.5
 	capReach = 8.0 // mm of the axis looked at
+)
+
+// needleShown is how much edge a needle has that is one, as a share of its two sides;
+// needleLeast and needleReach are how long, mm, it is looked for.
+const (
+	needleShown = 0.15
+	needleLeast = 3.0
+	needleReach = 30.0
 )

@@ -60,7 +60,7 @@ type found struct {
 // scratches, up to thin pixels wide, are opened away first. Of two that share
 // pixels the larger is kept.
 func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float64) (objects, rulers []grid) {
-	var of [2]apart
+	var of [2]onMat
 	cores.Each(len(of), func(k int) {
 		of[k] = objectsOf([2]kind{lighter, darker}[k], kinds, region, grid{w: w, h: h}, thin, pxPerMM)
 	})
@@ -74,14 +74,14 @@ func findObjects(kinds []kind, region []bool, w, h int, thin int, pxPerMM float6
 	return objects, slices.Concat(of[0].rulers, of[1].rulers)
 }
 
-// apart is what lies on the mat by one side of its light.
-type apart struct {
+// onMat is what lies on the mat by one side of its light.
+type onMat struct {
 	objects []found
 	rulers  []grid
 }
 
 // objectsOf are those of a kind, lighter or darker than the mat, and of another colour.
-func objectsOf(is kind, kinds []kind, region []bool, g grid, thin int, pxPerMM float64) (out apart) {
+func objectsOf(is kind, kinds []kind, region []bool, g grid, thin int, pxPerMM float64) (out onMat) {
 	g.on = make([]bool, len(kinds))
 	for i, k := range kinds {
 		g.on[i] = k == is
