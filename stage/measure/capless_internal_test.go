@@ -1,0 +1,33 @@
+package measure
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+)
+
+// A point drawn before a plain end where the edge shows none goes, however long; one that
+// the edge shows stays.
+func TestBareNeedle(t *testing.T) {
+	const long = 14.0
+	for name, c := range map[string]struct {
+		seen body
+		from float64 // station of the drawn point
+		left int     // joints
+	}{
+		"shown":     {body{{s: 0, r: 0.8}, {s: long, r: 9}, {s: 60, r: 9}, {s: 110, r: 6}}, 0, 4},
+		"not shown": {body{{s: 0, r: 9}, {s: 60 - long, r: 9}, {s: 110 - long, r: 6}}, -long, 3},
+	} {
+		sc := sceneOf(t, rand.New(rand.NewPCG(3, 4)), c.seen, 0)
+		v := view{&sc.fit.Camera, sc.edge, sights(&sc.fit.Camera, sc.edge)}
+		drawn := []joint{{c.from, 0.8}, {c.from + long, 9}, {c.from + 60, 9}, {c.from + 110, 6}}
+		f := fitting{view: v, axis: sc.axis, form: form{slices.Clone(drawn), make([]span, 3)}}
+		f.look(make([]bool, len(sc.edge)))
+		if gone := f.capless(); gone != (c.left < 4) || len(f.form.joints) != c.left {
+			t.Errorf("%s: something goes: %v; left are %v", name, gone, f.form.joints)
+		}
+		if first := f.form.joints[0]; first != drawn[4-c.left] {
+			t.Errorf("%s: begins at %v", name, first)
+		}
+	}
+}
