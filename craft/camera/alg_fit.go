@@ -74,15 +74,13 @@ func newFitter(views [][]Mark, known Known) (*fitter, error) {
 	return f, f.layScales(known)
 }
 
-// run fits until the noise has settled, which takes two or three rounds; only what is
-// found at last must be exact.
+// run fits until the noise has settled, which takes two or three rounds.
 func (f *fitter) run() {
-	const nearly, exactly = 1e-5, 1e-12
 	for range 4 {
-		f.descend(nearly)
+		f.descend()
 		f.settle()
 	}
-	f.descend(exactly)
+	f.descend()
 }
 
 // layScales begins the mat's scale, and the ruler where there is one.

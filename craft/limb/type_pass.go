@@ -184,7 +184,7 @@ const far = 0.7
 func (q *quarry) root(a, b float64) (t float64, ok bool) {
 	const (
 		most = 60
-		near = 1e-8 // of k, and of t where that is large; Gap is level there
+		near = 1e-11 // of k, and of t where that is large; Gap is level there
 	)
 	if h, _ := q.at(a); !(h > 0) {
 		return 0, false
@@ -193,7 +193,6 @@ func (q *quarry) root(a, b float64) (t float64, ok bool) {
 	if h > 0 {
 		return 0, false
 	}
-	ZN++
 	if h == 0 {
 		return b, true
 	}
@@ -206,7 +205,6 @@ func (q *quarry) root(a, b float64) (t float64, ok bool) {
 		b = t
 	}
 	for range most {
-		ZI++
 		next := t - h/change
 		if math.Abs(next-t) < near*(q.lean+math.Abs(t)) {
 			return next, true
@@ -232,5 +230,3 @@ func (p *Pass) Gradient(n Normal) (near, station, lean float64) {
 	}
 	return open, n.Sin, lean
 }
-
-var ZN, ZI int

@@ -18,7 +18,7 @@ func (f *fitting) descend(steps int, held hold) bool {
 		after := next.cost()
 		if after <= cost {
 			f.axis, f.form = next.axis, next.form
-			if cost-after < 1e-4*(1+1e-3*cost) || f.ruin > 0 && after > f.ruin {
+			if cost-after < 1e-4*(1+1e-3*cost) {
 				return true
 			}
 			damp = max(damp/5, 1e-9)

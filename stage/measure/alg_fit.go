@@ -28,7 +28,6 @@ type fitting struct {
 	again  bool        // fitted again by a displaced camera or axis
 	fixed  [2]bool     // the first and last joint stay
 	narrow [2]bool     // their radius stays
-	ruin   float64     // a cost past which a first step is the last; 0: there is none
 }
 
 // pass is how a ray passes the axis.

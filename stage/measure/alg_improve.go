@@ -125,7 +125,6 @@ func (f *fitting) try(t *trial) {
 	g.home = g.form.clone()
 	g.narrow = t.held
 	before := t.plot.now - t.plot.perParam*float64(g.unknowns().n)
-	g.ruin = before + ruined
 	g.descend(4, holdPose)
 	if t.gain = before - g.cost(); t.gain > -hopeless {
 		g.descend(8, holdPose)
@@ -138,12 +137,8 @@ func (f *fitting) try(t *trial) {
 	}
 }
 
-// hopeless is what a trial may cost after its first steps and still be followed, ruined
-// what it may after the very first.
-const (
-	hopeless = 25.0
-	ruined   = 1000.0
-)
+// hopeless is what a trial may cost after its first steps and still be followed.
+const hopeless = 25.0
 
 // trialRays is how many rays, about, a trial is fitted to.
 const trialRays = 300
