@@ -3,7 +3,10 @@ package camera
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
+
+	"scalewright/craft/cores"
 )
 
 // fitter holds one fit under way.
@@ -104,42 +107,73 @@ func (f *fitter) cost(u *unknowns, w weights) (sum float64) {
 	return sum
 }
 
+// sums are JᵀWJ, its lower half, JᵀWr and the cost.
+type sums struct {
+	n    int
+	a, b []float64
+	cost float64
+}
+
+func newSums(n int) *sums { return &sums{n: n, a: make([]float64, n*n), b: make([]float64, n)} }
+
+func (s *sums) take(r *row, weight float64) {
+	ww := weight * weight
+	s.cost += ww * r.r * r.r
+	for i, at := range r.at {
+		g := ww * r.by[i]
+		s.b[at] += g * r.r
+		for j, to := range r.at[:i+1] {
+			s.a[max(at, to)*s.n+min(at, to)] += g * r.by[j]
+		}
+	}
+}
+
+// together is how many marks are summed at once: the same on any machine, so that the last
+// digit is the same.
+const together = 128
+
+// ofMarks sums over the marks of a view.
+func (f *fitter) ofMarks(view int, weights []float64, into *sums) {
+	marks := f.views[view]
+	parts := make([]*sums, (len(marks)+together-1)/together)
+	cores.Each(len(parts), func(k int) {
+		s := newSums(into.n)
+		var rows [2]row
+		for i := k * together; i < min((k+1)*together, len(marks)); i++ {
+			f.seeMark(&f.at, view, marks[i], &rows)
+			s.take(&rows[0], weights[i])
+			s.take(&rows[1], weights[i])
+		}
+		parts[k] = s
+	})
+	for _, s := range parts {
+		floats.Add(into.a, s.a)
+		floats.Add(into.b, s.b)
+		into.cost += s.cost
+	}
+}
+
 // normal returns JᵀWJ and JᵀWr at the present place.
 func (f *fitter) normal(w weights) (jtj *mat.SymDense, jtr *mat.VecDense, cost float64) {
 	n := f.size()
-	a, b := make([]float64, n*n), make([]float64, n)
-	take := func(r *row, weight float64) {
-		ww := weight * weight
-		cost += ww * r.r * r.r
-		for i, at := range r.at {
-			g := ww * r.by[i]
-			b[at] += g * r.r
-			for j, to := range r.at[:i+1] {
-				a[max(at, to)*n+min(at, to)] += g * r.by[j]
-			}
-		}
+	s := newSums(n)
+	for v := range f.views {
+		f.ofMarks(v, w.marks[v], s)
 	}
-	var rows [2]row
-	for v, marks := range f.views {
-		for i, m := range marks {
-			f.seeMark(&f.at, v, m, &rows)
-			take(&rows[0], w.marks[v][i])
-			take(&rows[1], w.marks[v][i])
-		}
-	}
-	f.eachOther(&f.at, w, take)
+	f.eachOther(&f.at, w, s.take)
 	for i := range n {
 		for j := range i {
-			a[j*n+i] = a[i*n+j]
+			s.a[j*n+i] = s.a[i*n+j]
 		}
 	}
-	return mat.NewSymDense(n, a), mat.NewVecDense(n, b), cost
+	return mat.NewSymDense(n, s.a), mat.NewVecDense(n, s.b), s.cost
 }
 
 // descend is Levenberg-Marquardt with Marquardt's diagonal scaling, the
 // Huber weights renewed at each accepted step (iteratively reweighted least
-// squares). It counts steps, not seconds.
-func (f *fitter) descend() {
+// squares), until a step gains less than that share of the cost. It counts steps, not
+// seconds.
+func (f *fitter) descend(least float64) {
 	lambda := 1e-3
 	for range 60 {
 		w := f.weigh()
@@ -155,7 +189,7 @@ func (f *fitter) descend() {
 			if c := f.cost(&next, w); c < cost && next.sound() {
 				f.at, moved = next, true
 				lambda = max(lambda/10, 1e-12)
-				if cost-c < 1e-12*cost {
+				if cost-c < least*cost {
 					return
 				}
 				break
@@ -168,24 +202,28 @@ func (f *fitter) descend() {
 	}
 }
 
+// solveDamped solves the normal equations, damped. Pixels, millimetres and radians go side
+// by side there: scaled to a diagonal of one they can be solved, where as they are rounding
+// would be feared at the least damping.
 func solveDamped(jtj *mat.SymDense, jtr *mat.VecDense, lambda float64) (step []float64, ok bool) {
+	a, scale := unitDiagonal(jtj)
 	n := jtr.Len()
-	a := mat.NewSymDense(n, nil)
-	a.CopySym(jtj)
+	b := mat.NewVecDense(n, nil)
 	for i := range n {
-		a.SetSym(i, i, jtj.At(i, i)*(1+lambda))
+		a.SetSym(i, i, 1+lambda)
+		b.SetVec(i, scale[i]*jtr.AtVec(i))
 	}
 	var ch mat.Cholesky
 	if !ch.Factorize(a) {
 		return nil, false
 	}
 	var x mat.VecDense
-	if err := ch.SolveVecTo(&x, jtr); err != nil {
+	if err := ch.SolveVecTo(&x, b); err != nil {
 		return nil, false
 	}
 	step = make([]float64, n)
 	for i := range step {
-		step[i] = -x.AtVec(i)
+		step[i] = -scale[i] * x.AtVec(i)
 	}
 	return step, true
 }

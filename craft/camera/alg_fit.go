@@ -74,13 +74,15 @@ func newFitter(views [][]Mark, known Known) (*fitter, error) {
 	return f, f.layScales(known)
 }
 
-// run fits until the noise has settled, which takes two or three rounds.
+// run fits until the noise has settled, which takes two or three rounds; only what is
+// found at last must be exact.
 func (f *fitter) run() {
+	const nearly, exactly = 1e-5, 1e-12
 	for range 4 {
-		f.descend()
+		f.descend(nearly)
 		f.settle()
 	}
-	f.descend()
+	f.descend(exactly)
 }
 
 // layScales begins the mat's scale, and the ruler where there is one.

@@ -241,7 +241,7 @@ func TestFitAllAsOpenCV(t *testing.T) {
 				for v := range f.sigma {
 					f.sigma[v] = want.RMS * math.Sqrt(702.0/(2*702-83))
 				}
-				f.descend()
+				f.descend(1e-12)
 			} else {
 				f.run()
 			}
