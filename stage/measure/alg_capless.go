@@ -65,6 +65,37 @@ func (f *fitting) bareNeedle(end, step int) int {
 	return rim
 }
 
+// barePeaks takes away what rises above its neighbours, lies outside the silhouette and
+// hardly shows an edge, and reports whether there was any.
+func (f *fitting) barePeaks() bool {
+	any := false
+	mm := mmPerPixel(f.view, f.axis)
+	for i := 1; i < len(f.form.joints)-1; i++ {
+		a, j, b := f.form.joints[i-1], f.form.joints[i], f.form.joints[i+1]
+		high := j.r - max(a.r, b.r)
+		if high < peakLeast || f.reached(j) || f.shown(a.s, b.s) >= needleShown*2*max(b.s-a.s, high)/mm {
+			continue
+		}
+		f.form.leaveOut(i, lineSpan)
+		any = true
+		i--
+	}
+	return any
+}
+
+// reached reports whether the silhouette comes as far as a place of the outline on either side.
+func (f *fitting) reached(j joint) bool {
+	at := r3.Add(f.axis.p, r3.Scale(j.s, f.axis.u))
+	across := r3.Unit(r3.Cross(f.axis.u, r3.Sub(f.cam.C, f.axis.p)))
+	for _, side := range [2]float64{1, -1} {
+		px, ok := f.cam.Project(r3.Add(at, r3.Scale(side*(j.r-peakLeast/2), across)))
+		if ok && f.encloses(px) {
+			return true
+		}
+	}
+	return false
+}
+
 // sticksOut reports whether the axis lies outside the silhouette along most of a stretch.
 func (f *fitting) sticksOut(from, to float64) bool {
 	const places = 9
@@ -115,6 +146,9 @@ const (
 	capShown = 0.5
 	capReach = 8.0 // mm of the axis looked at
 )
+
+// peakLeast is how high above its neighbours, mm, a peak is asked.
+const peakLeast = 2.0
 
 // needleShown is how much edge a needle has that is one, as a share of its two sides;
 // needleLeast and needleReach are how long, mm, it is looked for.

@@ -20,7 +20,7 @@ func (v view) finish(out *solution, set settings, from form) bool {
 	f.reach = reachOf{out.lo.s - endReach, out.hi.s + endReach}
 	f.look(v.unhidden(out, set))
 	out.form = f.form
-	asked, whole := false, false
+	whole := false
 	changed, passes := everywhere, passesMost
 	for k := 0; ; k++ {
 		if !v.rest(out, set) {
@@ -60,14 +60,14 @@ func (v view) finish(out *solution, set settings, from form) bool {
 			changed, passes = everywhere, passesMost
 			continue
 		}
-		if asked || len(set.rests) > 0 || !f.refute(out) {
+		if len(set.rests) > 0 || !f.refute(out, set) {
 			break
 		}
-		asked, whole = true, false
+		whole = false
 		changed, passes = everywhere, passesMost
 	}
-	capped := f.capless()
-	if f.form.blunted() || capped {
+	capped, peaked, lipped := f.capless(), f.barePeaks(), f.form.lipless()
+	if f.form.blunted() || capped || peaked || lipped {
 		f.tidy()
 		if !f.descend(descents, holdNone) {
 			return false

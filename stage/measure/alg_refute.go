@@ -3,6 +3,8 @@ package measure
 import (
 	"math"
 	"slices"
+
+	"scalewright/craft/limb"
 )
 
 // refuted is how many standard deviations the slope by rims lies off that by two touching
@@ -13,17 +15,25 @@ const refuted = 3.0
 // quite of lines and arcs: an elliptic nose drawn with arcs leaned the axis by 0.6°.
 const formDoubt = 0.22 * deg
 
+// deniedMost is how many places are denied at most: two discs, fins before and behind.
+const deniedMost = 2
+
 // refute asks the rims about the two places on which the body seems to rest. A hexagonal
 // plate shows its corners at its sides and rests on a flat, or the other way about; its
 // radius is not how far it reaches down. Where the slope that rims, ends and steps ask for
 // is another than that of the two places, the one of them about which the edge fits worse
 // is denied, and the slope is left to the rims. So it is where something hidden might hold
-// the body up and it seems to rest on one of the two alone.
-func (f *fitting) refute(out *solution) bool {
-	if len(out.hull) != 2 || len(out.denied) > 0 {
+// the body up and it seems to rest on one of the two alone, and where nothing could.
+func (f *fitting) refute(out *solution, set settings) bool {
+	if len(out.hull) != 2 || len(out.denied) >= deniedMost {
 		return false
 	}
 	a, b := out.hull[0], out.hull[1]
+	apart := b.s - a.s
+	hull := math.Atan2(b.r-a.r, apart)
+	if len(out.denied) > 0 && math.Abs(math.Asin(f.axis.u.Z)-hull) < hangs {
+		return false // the rims have it as it lies
+	}
 	g := *f
 	g.form, g.home = f.form.clone(), f.form.clone()
 	g.rests, g.slope = f.rests[:1], pull{0, levelDoubt}
@@ -37,22 +47,34 @@ func (f *fitting) refute(out *solution) bool {
 	if !ok {
 		return false
 	}
-	apart := b.s - a.s
 	doubt := math.Hypot(g.slopeDoubt(cov), math.Hypot(formDoubt, evenDoubt(apart)/apart))
-	hull := math.Atan2(b.r-a.r, apart)
-	if math.Abs(math.Asin(g.axis.u.Z)-hull) < refuted*doubt {
+	rims := math.Asin(g.axis.u.Z)
+	if math.Abs(rims-hull) < refuted*doubt {
 		return false
 	}
-	doubtful := a
-	if f.misfit(b) > f.misfit(a) {
-		doubtful = b
-	}
-	if out.from != slopeRests && (f.misfit(doubtful) < misfits || doubtful != out.carries(a, b)) {
+	at, ok := f.doubtful(out, set, hull, rims)
+	if !ok {
 		return false
 	}
-	out.denied = append(out.denied, f.form.flat(doubtful))
+	out.denied = append(out.denied, f.form.flat(at))
 	out.differ, out.hullTilt = true, hull
 	return true
+}
+
+// doubtful is which of the two touching places is none, if one is.
+func (f *fitting) doubtful(out *solution, set settings, hull, rims float64) (at joint, ok bool) {
+	at = out.hull[0]
+	if f.misfit(out.hull[1]) > f.misfit(at) {
+		at = out.hull[1]
+	}
+	if out.from == slopeRests {
+		return at, true
+	}
+	carries := out.carries(out.hull[0], out.hull[1])
+	if math.Abs(rims-hull) > hangs && math.Abs(hull) > math.Abs(rims) && !out.held(set, f.view, carries, rims) {
+		return carries, true
+	}
+	return at, len(out.denied) == 0 && at == carries && f.misfit(at) >= misfits
 }
 
 // denies reports whether what stands at a station is not turned.
@@ -66,6 +88,47 @@ func (o *solution) carries(a, b joint) joint {
 		return b
 	}
 	return a
+}
+
+// hangs is from which difference on, rad, between the slope by rims and that by two touching
+// places a body is thought to hang in the air: polished, its rims err by 1° and more.
+const hangs = 2.5 * deg
+
+// heldBy is how far short of the mat, mm, a place may lie that is thought to hold the body.
+const heldBy = 2.0
+
+// held reports whether a body that lies on one place alone, leaned as the rims have it, may
+// have another beyond its weight that does not show: a turned place reaches no farther there
+// than the outline, and what stands out of the body is where it shows. What nothing can hold
+// up does not lie there: two fins look like a flange, which would hold it higher than they do.
+func (o *solution) held(set settings, v view, on joint, slope float64) bool {
+	pts, blind := o.places(set)
+	moment, weight := 0.0, 0.0
+	for _, p := range pts {
+		moment += p.s * p.r * p.r
+		weight += p.r * p.r
+	}
+	beyond := func(s float64) bool { return (s-moment/weight)*(on.s-moment/weight) < 0 }
+	reaches := func(s, r float64) bool { return r > on.r+math.Tan(slope)*(s-on.s)-heldBy }
+	for _, p := range blind {
+		r, _ := o.form.at(p.s)
+		if beyond(p.s) && reaches(p.s, max(r, p.r)) {
+			return true
+		}
+	}
+	for _, d := range o.denied { // it may lie on what is not turned
+		for s := d.lo; s <= d.hi; s += stationStep {
+			if r, _ := o.form.at(s); beyond(s) && reaches(s, r) {
+				return true
+			}
+		}
+	}
+	for i, out := range o.skip {
+		if p := limb.PassOf(o.axis.p, o.axis.u, v.cam.C, v.sight[i].d); out && beyond(p.Station) && reaches(p.Station, p.Near) {
+			return true
+		}
+	}
+	return len(set.rests) > 0 || len(set.hidden) > 0
 }
 
 // misfitReach is how far from a place, mm of the axis, its edge is looked at, and misfits

@@ -35,3 +35,32 @@ func (f *form) blunted() bool {
 	}
 	return any
 }
+
+// lipThin is how wide, mm, a lip is at most that is none: the step beside it is blurred, and
+// what its edge is off there was drawn. Printed, it would be a wall thinner than two lines.
+const lipThin = 0.5
+
+// lipless takes lips out of the form and reports whether there were any: a step up by less
+// than a spike, and within lipThin a step down by more, or the other way about. What stands
+// beside it runs on to the greater step.
+func (f *form) lipless() bool {
+	any := false
+	for i := 0; i+3 < len(f.joints); i++ {
+		q := f.joints[i : i+4]
+		faces := f.spans[i].kind == faceSpan && f.spans[i+2].kind == faceSpan
+		up, down := q[1].r-q[0].r, q[2].r-q[3].r
+		if !faces || q[2].s-q[1].s > lipThin || min(up, down) <= 0 || min(up, down) >= spikeHigh {
+			continue
+		}
+		if up < down {
+			q[0].s = q[3].s
+		} else {
+			q[3].s = q[0].s
+		}
+		f.joints = slices.Delete(f.joints, i+1, i+3)
+		f.spans = slices.Delete(f.spans, i, i+2)
+		f.spans[i] = span{kind: faceSpan}
+		any = true
+	}
+	return any
+}

@@ -27,12 +27,13 @@ func TestPlateOnItsFlat(t *testing.T) {
 	if !slices.ContainsFunc(list, func(f finding.Finding) bool { return f.Code == "rests-otherwise" }) {
 		t.Errorf("nobody says that it rests otherwise: %v", list)
 	}
-	// Which end is the datum the photograph does not say.
+	// Which end is the datum the photograph does not say. The rims tell the slope to a third
+	// of a degree, which is 0.6 mm at either end.
 	is, want := []float64{r.Axis.StartMM, r.Axis.EndMM}, []float64{truth.Object.Start, truth.Object.End}
 	slices.Sort(is)
 	slices.Sort(want)
 	for k := range want {
-		if math.Abs(is[k]-want[k]) > 0.5 {
+		if math.Abs(is[k]-want[k]) > 1 {
 			t.Errorf("axis %.2f mm over the mat, true %.2f", is[k], want[k])
 		}
 	}
