@@ -171,9 +171,9 @@ func (f *fitter) normal(w weights) (jtj *mat.SymDense, jtr *mat.VecDense, cost f
 
 // descend is Levenberg-Marquardt with Marquardt's diagonal scaling, the
 // Huber weights renewed at each accepted step (iteratively reweighted least
-// squares), until a step gains less than that share of the cost. It counts steps, not
+// squares), until a step gains less than this share of the cost. It counts steps, not
 // seconds.
-func (f *fitter) descend(least float64) {
+func (f *fitter) descend(gain float64) {
 	lambda := 1e-3
 	for range 60 {
 		w := f.weigh()
@@ -189,7 +189,7 @@ func (f *fitter) descend(least float64) {
 			if c := f.cost(&next, w); c < cost && next.sound() {
 				f.at, moved = next, true
 				lambda = max(lambda/10, 1e-12)
-				if cost-c < least*cost {
+				if cost-c < gain*cost {
 					return
 				}
 				break
@@ -203,8 +203,8 @@ func (f *fitter) descend(least float64) {
 }
 
 // solveDamped solves the normal equations, damped. Pixels, millimetres and radians go side
-// by side there: scaled to a diagonal of one they can be solved, where as they are rounding
-// would be feared at the least damping.
+// by side there: scaled to a diagonal of one they can be solved; unscaled, rounding would be
+// feared at the least damping.
 func solveDamped(jtj *mat.SymDense, jtr *mat.VecDense, lambda float64) (step []float64, ok bool) {
 	a, scale := unitDiagonal(jtj)
 	n := jtr.Len()

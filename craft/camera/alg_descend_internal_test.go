@@ -35,7 +35,7 @@ func TestDescendsToTheEnd(t *testing.T) {
 	}
 }
 
-// squareView is the fit of 1200 crossings and a ruler seen 640 mm from above, a little tilted.
+// squareView is the fit of 1200 crossings and a ruler seen 1250 mm from above, a little tilted.
 func squareView(t *testing.T, tilt float64) *fitter {
 	t.Helper()
 	c := Camera{F: 8100, Cx: 1490, Cy: 1132, K1: 0.012, R: [3][3]float64{{1, 0, 0}, {0, -1, 0}, {0, 0, -1}}}

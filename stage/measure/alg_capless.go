@@ -65,9 +65,9 @@ func (f *fitting) bareNeedle(end, step int) int {
 	return rim
 }
 
-// barePeaks takes away what rises above its neighbours, lies outside the silhouette and
-// hardly shows an edge, and reports whether there was any.
-func (f *fitting) barePeaks() bool {
+// peakless takes away what rises to a point above its neighbours, lies outside the silhouette
+// and hardly shows an edge, and reports whether there was any.
+func (f *fitting) peakless() bool {
 	any := false
 	mm := mmPerPixel(f.view, f.axis)
 	for i := 1; i < len(f.form.joints)-1; i++ {
@@ -76,14 +76,16 @@ func (f *fitting) barePeaks() bool {
 		if high < peakLeast || f.reached(j) || f.shown(a.s, b.s) >= needleShown*2*max(b.s-a.s, high)/mm {
 			continue
 		}
-		f.form.leaveOut(i, lineSpan)
-		any = true
-		i--
+		if f.form.leaveOut(i, lineSpan) {
+			any = true
+			i--
+		}
 	}
 	return any
 }
 
-// reached reports whether the silhouette comes as far as a place of the outline on either side.
+// reached reports whether the silhouette comes, but for half of peakLeast, as far as a place
+// of the outline on either side.
 func (f *fitting) reached(j joint) bool {
 	at := r3.Add(f.axis.p, r3.Scale(j.s, f.axis.u))
 	across := r3.Unit(r3.Cross(f.axis.u, r3.Sub(f.cam.C, f.axis.p)))
@@ -147,7 +149,7 @@ const (
 	capReach = 8.0 // mm of the axis looked at
 )
 
-// peakLeast is how high above its neighbours, mm, a peak is asked.
+// peakLeast is from how high above its neighbours, mm, a peak is asked about.
 const peakLeast = 2.0
 
 // needleShown is how much edge a needle has that is one, as a share of its two sides;

@@ -44,10 +44,7 @@ func (v view) finish(out *solution, set settings, from form) bool {
 			changed = f.improve(changed)
 			passes--
 		}
-		out.axis, out.form = f.axis, f.form
-		n := len(f.form.joints)
-		out.lo.s, out.hi.s = f.form.joints[0].s, f.form.joints[n-1].s
-		out.told = f.told()
+		f.into(out)
 		if more {
 			continue
 		}
@@ -66,13 +63,18 @@ func (v view) finish(out *solution, set settings, from form) bool {
 		whole = false
 		changed, passes = everywhere, passesMost
 	}
-	capped, peaked, lipped := f.capless(), f.barePeaks(), f.form.lipless()
+	capped, peaked, lipped := f.capless(), f.peakless(), f.form.lipless()
 	if f.form.blunted() || capped || peaked || lipped {
 		f.tidy()
+		f.into(out)
+		if !v.rest(out, set) { // it may have lain on what is gone
+			return false
+		}
+		f.rests, f.slope = out.rests, out.pull
 		if !f.descend(descents, holdNone) {
 			return false
 		}
-		out.axis = f.axis
+		f.into(out)
 	}
 	f.rescale()
 	out.scale = f.scale
@@ -91,6 +93,14 @@ func (v view) finish(out *solution, set settings, from form) bool {
 		out.rimTilt = math.Asin(out.axis.u.Z)
 	}
 	return true
+}
+
+// into puts what is fitted into a solution: the axis, the outline, its ends and which of it
+// the edge tells.
+func (f *fitting) into(out *solution) {
+	out.axis, out.form = f.axis, f.form
+	out.lo.s, out.hi.s = f.form.joints[0].s, f.form.joints[len(f.form.joints)-1].s
+	out.told = f.told()
 }
 
 // everywhere is all of the axis.

@@ -22,8 +22,9 @@ const deniedMost = 2
 // plate shows its corners at its sides and rests on a flat, or the other way about; its
 // radius is not how far it reaches down. Where the slope that rims, ends and steps ask for
 // is another than that of the two places, the one of them about which the edge fits worse
-// is denied, and the slope is left to the rims. So it is where something hidden might hold
-// the body up and it seems to rest on one of the two alone, and where nothing could.
+// is denied, and the slope is left to the rims. Where something hidden might hold the body
+// up, the place that alone seems to carry it is asked: it is denied where the edge fits ill
+// about it, and where nothing could hold the body up beside it.
 func (f *fitting) refute(out *solution, set settings) bool {
 	if len(out.hull) != 2 || len(out.denied) >= deniedMost {
 		return false
@@ -61,7 +62,8 @@ func (f *fitting) refute(out *solution, set settings) bool {
 	return true
 }
 
-// doubtful is which of the two touching places is none, if one is.
+// doubtful is which of the two touching places is none, if one is. A body hangs in the air by
+// a slope that is the steeper of the two: what lies on a mat lies nearly level.
 func (f *fitting) doubtful(out *solution, set settings, hull, rims float64) (at joint, ok bool) {
 	at = out.hull[0]
 	if f.misfit(out.hull[1]) > f.misfit(at) {
@@ -71,7 +73,7 @@ func (f *fitting) doubtful(out *solution, set settings, hull, rims float64) (at 
 		return at, true
 	}
 	carries := out.carries(out.hull[0], out.hull[1])
-	if math.Abs(rims-hull) > hangs && math.Abs(hull) > math.Abs(rims) && !out.held(set, f.view, carries, rims) {
+	if math.Abs(rims-hull) > hangs && math.Abs(hull) > math.Abs(rims) && !out.heldUp(set, f.view, carries, rims) {
 		return carries, true
 	}
 	return at, len(out.denied) == 0 && at == carries && f.misfit(at) >= misfits
@@ -97,11 +99,15 @@ const hangs = 2.5 * deg
 // heldBy is how far short of the mat, mm, a place may lie that is thought to hold the body.
 const heldBy = 2.0
 
-// held reports whether a body that lies on one place alone, leaned as the rims have it, may
+// heldUp reports whether a body that lies on one place alone, leaned as the rims have it, may
 // have another beyond its weight that does not show: a turned place reaches no farther there
-// than the outline, and what stands out of the body is where it shows. What nothing can hold
-// up does not lie there: two fins look like a flange, which would hold it higher than they do.
-func (o *solution) held(set settings, v view, on joint, slope float64) bool {
+// than the outline or what showed of it, what is not turned no farther than its outline, and
+// what stands out of the body is where it shows. What nothing can hold up does not lie there:
+// two fins look like a flange, which would hold it higher than they do.
+func (o *solution) heldUp(set settings, v view, on joint, slope float64) bool {
+	if len(set.hidden) > 0 { // by what, only the maker knows
+		return true
+	}
 	pts, blind := o.places(set)
 	moment, weight := 0.0, 0.0
 	for _, p := range pts {
@@ -109,26 +115,28 @@ func (o *solution) held(set settings, v view, on joint, slope float64) bool {
 		weight += p.r * p.r
 	}
 	beyond := func(s float64) bool { return (s-moment/weight)*(on.s-moment/weight) < 0 }
-	reaches := func(s, r float64) bool { return r > on.r+math.Tan(slope)*(s-on.s)-heldBy }
+	reaches := func(s, r float64) bool {
+		return beyond(s) && r > on.r+math.Tan(slope)*(s-on.s)-heldBy
+	}
 	for _, p := range blind {
-		r, _ := o.form.at(p.s)
-		if beyond(p.s) && reaches(p.s, max(r, p.r)) {
+		if r, _ := o.form.at(p.s); reaches(p.s, max(r, p.r)) {
 			return true
 		}
 	}
-	for _, d := range o.denied { // it may lie on what is not turned
+	for _, d := range o.denied {
 		for s := d.lo; s <= d.hi; s += stationStep {
-			if r, _ := o.form.at(s); beyond(s) && reaches(s, r) {
+			if r, _ := o.form.at(s); reaches(s, r) {
 				return true
 			}
 		}
 	}
+	n := 0
 	for i, out := range o.skip {
-		if p := limb.PassOf(o.axis.p, o.axis.u, v.cam.C, v.sight[i].d); out && beyond(p.Station) && reaches(p.Station, p.Near) {
-			return true
+		if p := limb.PassOf(o.axis.p, o.axis.u, v.cam.C, v.sight[i].d); out && v.edge[i].good && reaches(p.Station, p.Near) {
+			n++
 		}
 	}
-	return len(set.rests) > 0 || len(set.hidden) > 0
+	return n > wingLeast
 }
 
 // misfitReach is how far from a place, mm of the axis, its edge is looked at, and misfits

@@ -41,15 +41,15 @@ func (f *form) blunted() bool {
 const lipThin = 0.5
 
 // lipless takes lips out of the form and reports whether there were any: a step up by less
-// than a spike, and within lipThin a step down by more, or the other way about. What stands
-// beside it runs on to the greater step.
+// than spikeHigh, and within lipThin a step down by more than that, or the other way about.
+// What stands beside it runs on to the greater step.
 func (f *form) lipless() bool {
 	any := false
 	for i := 0; i+3 < len(f.joints); i++ {
 		q := f.joints[i : i+4]
 		faces := f.spans[i].kind == faceSpan && f.spans[i+2].kind == faceSpan
 		up, down := q[1].r-q[0].r, q[2].r-q[3].r
-		if !faces || q[2].s-q[1].s > lipThin || min(up, down) <= 0 || min(up, down) >= spikeHigh {
+		if !faces || q[2].s-q[1].s > lipThin || min(up, down) <= 0 || min(up, down) >= spikeHigh || max(up, down) < spikeHigh {
 			continue
 		}
 		if up < down {

@@ -32,9 +32,9 @@ func TestBareNeedle(t *testing.T) {
 	}
 }
 
-// A disc drawn where the edge shows none goes; one that the edge shows stays, and so does
+// A disc drawn to a point where the edge shows none goes; one that the edge shows stays, and so does
 // what is low.
-func TestBarePeaks(t *testing.T) {
+func TestPeakless(t *testing.T) {
 	plain := body{{s: 0, r: 9}, {s: 110, r: 9}}
 	disc := body{{s: 0, r: 9}, {s: 50, r: 9}, {s: 55, r: 18}, {s: 60, r: 9}, {s: 110, r: 9}}
 	for name, c := range map[string]struct {
@@ -50,8 +50,19 @@ func TestBarePeaks(t *testing.T) {
 		v := view{&sc.fit.Camera, sc.edge, sights(&sc.fit.Camera, sc.edge)}
 		f := fitting{view: v, axis: sc.axis, form: form{[]joint{{0, 9}, {50, 9}, {55, c.drawn}, {60, 9}, {110, 9}}, make([]span, 4)}}
 		f.look(make([]bool, len(sc.edge)))
-		if gone := f.barePeaks(); gone != (c.left < 5) || len(f.form.joints) != c.left {
+		if gone := f.peakless(); gone != (c.left < 5) || len(f.form.joints) != c.left {
 			t.Errorf("%s: something goes: %v; left are %v", name, gone, f.form.joints)
 		}
+	}
+}
+
+// A peak whose neighbours stand at one station has no line to put in its place: it stays.
+func TestPeakOverNothing(t *testing.T) {
+	sc := sceneOf(t, rand.New(rand.NewPCG(5, 6)), body{{s: 0, r: 9}, {s: 110, r: 9}}, 0)
+	v := view{&sc.fit.Camera, sc.edge, sights(&sc.fit.Camera, sc.edge)}
+	f := fitting{view: v, axis: sc.axis, form: form{[]joint{{0, 9}, {50, 9}, {50, 18}, {50, 9}, {110, 9}}, make([]span, 4)}}
+	f.look(make([]bool, len(sc.edge)))
+	if f.peakless() {
+		t.Errorf("left are %v", f.form.joints)
 	}
 }
