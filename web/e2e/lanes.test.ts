@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, onTestFailed, onTestFinished, test } from 'vitest';
 import { launch, open, still } from './browser';
 import { Program } from './program';
 
@@ -23,7 +23,8 @@ afterAll(async () => {
   await program.end();
 });
 
-const text = () => readFileSync(join(program.dir ?? '', 'build.yaml'), 'utf8');
+const path = () => join(program.dir ?? '', 'build.yaml');
+const text = () => readFileSync(path(), 'utf8');
 
 interface Case {
   lane: string; // its name
@@ -142,8 +143,8 @@ const seen = (lane: Locator) =>
     return words.join('\n') + (e.querySelector('.drawing')?.innerHTML ?? '');
   });
 
-// settled is what a lane shows once it is drawn and no longer changes: an answer that has
-// come is not drawn yet.
+// settled is what a lane shows once that has not changed for a quarter of a second: an answer
+// that has come is not drawn yet.
 async function settled(lane: Locator): Promise<string> {
   let before = '';
   for (let same = 0; same < 5;) {
@@ -169,10 +170,16 @@ async function apart(lane: Locator, before: string): Promise<string> {
 describe('an edit on every lane', () => {
   test.each(cases)('$lane', async (c) => {
     await program.derived(); // what the edit before was undone to as well
+    const begun = text();
+    onTestFailed(({ task }) => {
+      for (const e of task.result?.errors ?? []) console.error(c.lane, e.message);
+      writeFileSync(path(), begun); // for the next try, and the next lane
+    });
     const { page, faults } = await open(
       browser,
       `${program.base}/#/${program.build}/${c.sheet ?? 'sheet'}`,
     );
+    onTestFinished(() => page.context().close());
     const lane = page.getByRole('region', { name: c.lane, exact: true });
     await lane.waitFor();
     const fold = lane.getByRole('button', { name: c.lane, expanded: false });
@@ -204,6 +211,5 @@ describe('an edit on every lane', () => {
     const body = (t: string) => t.replace(/^revision: .*$/m, '');
     expect(body(text())).toBe(body(file));
     expect(faults).toEqual([]);
-    await page.context().close();
   });
 });
