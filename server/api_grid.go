@@ -18,7 +18,7 @@ type GridSeen struct {
 	Pitch     float64      `json:"pitch_mm" doc:"From line to line; 0: not known."`
 	Crossings [][2]float64 `json:"crossings" doc:"Where they are seen, px of the upright photograph."`
 	RMS       float64      `json:"rms_px"`
-	AskPitch  bool         `json:"ask_pitch" doc:"The grid is seen, but not how far its lines are apart: ask again with pitch_mm."`
+	AskPitch  bool         `json:"ask_pitch" doc:"The grid is seen, but how far its lines are apart is not, or is likely only: ask again with pitch_mm."`
 	Says      string       `json:"says" doc:"What was found, or why nothing was."`
 	Do        string       `json:"do,omitempty" doc:"What to do where nothing was found."`
 }
@@ -61,8 +61,9 @@ func gridSeenOf(r measure.Result, found finding.List) GridSeen {
 	}
 	words := finding.Writer{System: unit.Metric}
 	for _, f := range found {
-		out.AskPitch = out.AskPitch || f.Code == "grid-step-unknown"
-		if f.Severity == finding.Blocker && out.Says == "" {
+		ask := f.Code == "grid-step-unknown" || f.Code == "grid-step-likely"
+		out.AskPitch = out.AskPitch || ask
+		if ask || f.Severity == finding.Blocker && out.Says == "" {
 			out.Says, out.Do = words.Message(f), words.Remedy(f)
 		}
 	}

@@ -70,3 +70,27 @@ func TestGridIsSeen(t *testing.T) {
 	}
 	b.refused(404, "GET", "./photos/none.jpg/grid", nil)
 }
+
+// A step that is likely only is asked for, with the grid that is found.
+func TestGridIsLikely(t *testing.T) {
+	b := newBench(t)
+	mat := image.NewGray(image.Rect(0, 0, 800, 600))
+	for i := range mat.Pix {
+		inked := func(v int) bool { v++; return v%40 == 1 || v%40 == 2 || v/40%5 == 0 && v%40 < 4 }
+		mat.Pix[i] = 70
+		if inked(i%800) || inked(i/800) {
+			mat.Pix[i] = 200
+		}
+	}
+	var file bytes.Buffer
+	if err := png.Encode(&file, mat); err != nil {
+		t.Fatal(err)
+	}
+	send[server.PhotoPut](b, "PUT", "./photos/mat.png", file.Bytes())
+	if seen := get[server.GridSeen](b, "./photos/mat.png/grid"); !seen.Found || !seen.AskPitch || seen.Pitch != 10 || seen.Says == "" {
+		t.Errorf("by heavier lines: found %v, asked %v, %g mm, says %q", seen.Found, seen.AskPitch, seen.Pitch, seen.Says)
+	}
+	if told := get[server.GridSeen](b, "./photos/mat.png/grid?pitch_mm=10"); !told.Found || told.AskPitch || told.Says != "" {
+		t.Errorf("told: found %v, asked %v, says %q", told.Found, told.AskPitch, told.Says)
+	}
+}

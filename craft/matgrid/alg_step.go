@@ -89,3 +89,17 @@ func stepOf(border division, rulers []Strokes) float64 {
 	}
 	return found
 }
+
+// likely is the step that mats with such heavier lines have, if the border and the
+// rulers do not speak against it.
+func (f *Found) likely(border division) float64 {
+	step := heavySteps[f.Heavy]
+	fits := border.divides(step)
+	for _, r := range f.Rulers {
+		fits = fits && r.Graduation(step) > 0
+	}
+	if !fits {
+		return 0
+	}
+	return step
+}

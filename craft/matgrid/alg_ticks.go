@@ -70,10 +70,13 @@ func read(g *printless, r row) Strokes {
 		hi++
 	}
 	mean, bare := make([]float64, count), make([]float64, count)
+	whole := make([][]float64, lines)
+	for k := range whole {
+		whole[k] = g.sampled(false, r2.Add(r.at, r2.Scale(r.offset(k), n)), r.dir, t0, dt, count)
+	}
 	for k := lo; k <= hi; k++ {
-		whole := g.sampled(false, r2.Add(r.at, r2.Scale(r.offset(k), n)), r.dir, t0, dt, count)
 		for i, x := range light[k] {
-			mean[i] += whole[i] / float64(hi-lo+1)
+			mean[i] += whole[k][i] / float64(hi-lo+1)
 			bare[i] += x / float64(hi-lo+1)
 		}
 	}
@@ -82,10 +85,12 @@ func read(g *printless, r row) Strokes {
 	// Where strokes are is told by the light without the grid's lines; each one's
 	// place by all light, since on the ruler there are none to be painted over.
 	seen, z := demodulated(bare, t0, dt, line.waves), demodulated(mean, t0, dt, line.waves)
-	return Strokes{
-		PerStep: line.waves, Kept: numbered(g.view, line, seen, z, t0, dt),
-		Longer: longer(light, seen, line.waves, t0, dt),
+	long := longer(light, seen, line.waves, t0, dt)
+	if long == NoneSeen {
+		// Along the grid every tenth stroke lies where one of its lines was painted over.
+		long = longer(whole, z, line.waves, t0, dt)
 	}
+	return Strokes{PerStep: line.waves, Kept: numbered(g.view, line, seen, z, t0, dt), Longer: long}
 }
 
 // offset is how far across, steps, the k'th line of a band lies.

@@ -29,6 +29,11 @@ type Found struct {
 	StepMM float64
 	Border int       // strokes a step along the mat's border; 0: none seen
 	Rulers []Strokes // rows of a ruler's strokes, longest first
+
+	// LikelyMM is what StepMM is by common practice where nothing in the picture says
+	// it for sure: by every how many lines one is heavier. Zero where several are.
+	LikelyMM float64
+	Heavy    int // every so many; 0: none is, or none is told
 }
 
 const (
@@ -107,9 +112,16 @@ func (f *Found) read(ctx context.Context, full *grey) (bool, error) {
 		return false, err
 	}
 	told := stepOf(border, nil)
+	var printed []Strokes
 	for _, r := range rowsOf(patches) {
 		s := read(g, r)
-		if s.even(v) && !s.ofPrint(v, b) && f.ofRuler(&s, told, v) {
+		switch {
+		case !s.even(v):
+		case s.ofPrint(v, b):
+			if s.Longer != NoneSeen {
+				printed = append(printed, s)
+			}
+		case f.ofRuler(&s, told, v):
 			f.Rulers = append(f.Rulers, s)
 		}
 		if len(f.Rulers) == bothEdges {
@@ -117,6 +129,15 @@ func (f *Found) read(ctx context.Context, full *grey) (bool, error) {
 		}
 	}
 	f.StepMM = stepOf(border, f.Rulers)
+	if f.StepMM == 0 {
+		// A ruler laid along the grid that happens to keep step with it tells as much as
+		// the mat's own strokes would, only not where the mat is misprinted.
+		f.StepMM = stepOf(border, slices.Concat(f.Rulers, printed))
+	}
+	if f.StepMM == 0 {
+		f.Heavy = heavyOf(full, sign, v, f.Crossings)
+		f.LikelyMM = f.likely(border)
+	}
 	return true, nil
 }
 

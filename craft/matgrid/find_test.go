@@ -25,7 +25,9 @@ type sheet struct {
 	atLine     float64 // how much longer those at lines are, mm
 	atOther    float64 // and those at every second line
 	figures    float64 // from one to the next, mm; 0: none
+	heavy      int     // every how many lines one is heavier; 0: none
 	ruler      float64 // graduation, mm; 0: none
+	along      bool    // the ruler lies along the grid, its centimetres on the lines
 	noise      float64
 	blots      float64 // of the mat's colour, of 255: 1 to 3 mm wide
 	cam        camera.Camera
@@ -52,7 +54,11 @@ func (s sheet) tone(p r2.Vec) float64 {
 	w, h := s.step*float64(s.cols), s.step*float64(s.rows)
 	line := func(v, pitch, half float64) bool { return math.Abs(v-math.Round(v/pitch)*pitch) < half }
 	if s.ruler > 0 {
-		t, o := p.X*math.Cos(0.3)+p.Y*math.Sin(0.3), p.Y*math.Cos(0.3)-p.X*math.Sin(0.3)
+		askew := 0.3
+		if s.along {
+			askew = 0.004
+		}
+		t, o := p.X*math.Cos(askew)+p.Y*math.Sin(askew), p.Y*math.Cos(askew)-p.X*math.Sin(askew)
 		if t > 30 && t < 200 && o > 20 && o < 48 {
 			long := 3.0
 			switch n := int(math.Round(t / s.ruler)); {
@@ -72,6 +78,9 @@ func (s sheet) tone(p r2.Vec) float64 {
 	}
 	if p.X > -0.2 && p.Y > -0.2 && p.X < w+0.2 && p.Y < h+0.2 {
 		if line(p.X, s.step, 0.2) || line(p.Y, s.step, 0.2) {
+			return s.ink
+		}
+		if every := s.step * float64(s.heavy); s.heavy > 0 && (line(p.X, every, 0.35) || line(p.Y, every, 0.35)) {
 			return s.ink
 		}
 	} else if s.border > 0 && p.X > -0.5 && p.X < w+0.5 && p.Y > -8 && p.Y < 0 {
@@ -173,6 +182,7 @@ func TestFind(t *testing.T) {
 		{"an inch, its own eighths, numbered", func(s *sheet) { s.inches(25.4, 8, 25.4); s.ruler, s.atLine, s.atOther = 0, 1, 1 }, 25.4},
 		{"an inch, its own eighths, no figures", func(s *sheet) { s.inches(25.4, 8, 0); s.ruler, s.atLine, s.atOther = 0, 1, 1 }, 0},
 		{"an inch, a ruler in sixteenths", func(s *sheet) { s.inches(25.4, 8, 25.4); s.ruler, s.atLine, s.atOther = 25.4/16, 1, 1 }, 25.4},
+		{"a ruler along the grid, nothing else", func(s *sheet) { s.border, s.along = 0, true }, 10},
 		{"printed two hundredths too large", func(s *sheet) { s.step, s.cols, s.rows = 10.2, 29, 21 }, 10},
 	}
 	for _, tt := range tests {
@@ -188,6 +198,39 @@ func TestFind(t *testing.T) {
 				t.Errorf("step %g, want %g (border %d, %d rulers)", found.StepMM, tt.step, found.Border, len(found.Rulers))
 			}
 			s.check(t, found, s.cols*s.rows/2)
+		})
+	}
+}
+
+// Where nothing says the step for sure, the lines that are heavier say what is likely;
+// an inch's and half an inch's mats both have every fourth so.
+func TestHeavy(t *testing.T) {
+	tests := []struct {
+		name   string
+		step   float64
+		every  int
+		likely float64
+	}{
+		{"none", 10, 0, 0},
+		{"every fifth", 10, 5, 10},
+		{"every tenth", 10, 10, 10},
+		{"every second", 12.7, 2, 12.7},
+		{"every third", 25.4, 3, 25.4},
+		{"every fourth", 12.7, 4, 0},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			s := metric()
+			s.step, s.heavy, s.border, s.ruler = tt.step, tt.every, 0, 0
+			s.cols, s.rows = int(300/s.step), int(225/s.step)
+			s.cam = s.above(430, 0.06, 0.2, 1320)
+			found, ok, err := matgrid.Find(t.Context(), s.photo())
+			if err != nil || !ok || found.StepMM != 0 {
+				t.Fatalf("found %v, step %g, error %v", ok, found.StepMM, err)
+			}
+			if found.Heavy != tt.every || found.LikelyMM != tt.likely {
+				t.Errorf("one line in %d is heavier, likely %g mm; want %d, %g", found.Heavy, found.LikelyMM, tt.every, tt.likely)
+			}
 		})
 	}
 }

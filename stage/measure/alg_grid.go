@@ -47,6 +47,11 @@ func marksFor(ctx context.Context, p *picture, in Input, list *finding.List) (s 
 		return s, false, nil
 	case told > 0:
 		s.step = told
+	case found.StepMM == 0 && found.LikelyMM > 0:
+		s.step = found.LikelyMM
+		list.Add(finding.New("grid-step-likely", in.PhotoAt, finding.Args{
+			"every": finding.Number(found.Heavy), "step": finding.Size(found.LikelyMM),
+		}))
 	case found.StepMM == 0:
 		list.Add(finding.New("grid-step-unknown", in.PhotoAt, nil))
 		return s, false, checkPicture(ctx, p, in, list)

@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"image"
 	"image/png"
+	"slices"
 	"testing"
 
+	"scalewright/finding"
 	"scalewright/model"
 	"scalewright/stage/measure"
 )
@@ -29,11 +31,37 @@ func TestGridFound(t *testing.T) {
 // A grid without a ruler and without a divided border may be a centimetre's or an
 // inch's: the program asks.
 func TestGridStepUnknown(t *testing.T) {
+	_, list, err := measure.Run(t.Context(), measure.Input{Photo: ruled(t, 0)})
+	if err != nil || len(list) != 1 || list[0].Code != "grid-step-unknown" {
+		t.Errorf("findings %v, error %v, want grid-step-unknown alone", list, err)
+	}
+}
+
+// Where one line in five is heavier it is likely a centimetre's: that is said, until
+// the step is told.
+func TestGridStepLikely(t *testing.T) {
+	for told, want := range map[float64]bool{0: true, 10: false} {
+		in := measure.Input{Photo: ruled(t, 5), Marks: model.Marks{PitchMM: told}}
+		r, list, err := measure.Look(t.Context(), in)
+		said := slices.ContainsFunc(list, func(f finding.Finding) bool { return f.Code == "grid-step-likely" })
+		if err != nil || r.Grid.PitchMM != 10 || said != want {
+			t.Errorf("told %g: step %g, findings %v, error %v", told, r.Grid.PitchMM, list, err)
+		}
+	}
+}
+
+// ruled is a mat with nothing on it but its lines, every so many of them heavier.
+func ruled(t *testing.T, every int) []byte {
+	t.Helper()
 	img := image.NewGray(image.Rect(0, 0, 800, 600))
 	for i := range img.Pix {
 		x, y := i%800, i/800
+		inked := func(v int) bool { // two pixels, the heavier ones four about the same middle
+			v++
+			return v%40 == 1 || v%40 == 2 || every > 0 && v/40%every == 0 && v%40 < 4
+		}
 		img.Pix[i] = 70
-		if x%40 < 2 || y%40 < 2 {
+		if inked(x) || inked(y) {
 			img.Pix[i] = 200
 		}
 	}
@@ -41,8 +69,5 @@ func TestGridStepUnknown(t *testing.T) {
 	if err := png.Encode(&photo, img); err != nil {
 		t.Fatal(err)
 	}
-	_, list, err := measure.Run(t.Context(), measure.Input{Photo: photo.Bytes()})
-	if err != nil || len(list) != 1 || list[0].Code != "grid-step-unknown" {
-		t.Errorf("findings %v, error %v, want grid-step-unknown alone", list, err)
-	}
+	return photo.Bytes()
 }

@@ -1055,7 +1055,7 @@ export interface components {
             findings: components["schemas"]["Finding"][];
         };
         GridSeen: {
-            /** @description The grid is seen, but not how far its lines are apart: ask again with pitch_mm. */
+            /** @description The grid is seen, but how far its lines are apart is not, or is likely only: ask again with pitch_mm. */
             ask_pitch: boolean;
             /** @description Where they are seen, px of the upright photograph. */
             crossings: number[][];
