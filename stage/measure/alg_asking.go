@@ -16,7 +16,11 @@ const (
 	askingMany  = 5
 	askingClear = 1.2
 	askingFar   = 6.0
+	askingOut   = 20.0 // outside the outline nothing mirrors a line: there it ends at the body
 )
+
+// mayBe reports whether the edge may lie so far outside an outline by the ends of lines.
+func mayBe(off float64) bool { return -askingFar < off && off < askingOut }
 
 // asked is how far outside the steps near it each end lies; NaN where there are none.
 func asked(fine []edgePoint, pts []r2.Vec, ends []lineEnd) []float64 {
@@ -44,10 +48,10 @@ func (m ground) asking(ends []lineEnd, by []float64, n int) (out [][]lineEnd) {
 	close := func() {
 		var off []float64
 		for _, e := range row {
-			off = append(off, math.Abs(e.off))
+			off = append(off, e.off)
 		}
 		least := askingMany
-		if len(off) > 0 && askingClear < median(off) && median(off) < askingFar {
+		if len(off) > 0 && math.Abs(median(off)) > askingClear && mayBe(median(off)) {
 			least = askingLeast
 		}
 		if len(row) >= least {

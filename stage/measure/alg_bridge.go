@@ -25,9 +25,8 @@ func (m *ground) bridged(all []grid) []grid {
 				continue
 			}
 			joined := all[0].clone()
-			for i := range joined.on {
-				joined.on[i] = joined.on[i] || all[k].on[i] || over[i]
-			}
+			joined.add(all[k])
+			joined.add(grid{joined.w, joined.h, over})
 			m.beside = make([]bool, len(face))
 			under := grid{joined.w, joined.h, over}.grow(m.thin, true)
 			for i, on := range face {
@@ -69,9 +68,7 @@ func (m *ground) bridge(a, b, face grid) ([]bool, bool) {
 		return nil, false
 	}
 	both := a.clone()
-	for i, on := range b.on {
-		both.on[i] = both.on[i] || on
-	}
+	both.add(b)
 	turn := math.Mod(math.Atan2(way.Y, way.X)-m.shape(both).angle+2.5*math.Pi, math.Pi) - math.Pi/2
 	if math.Abs(turn) > bridgeTurn {
 		return nil, false

@@ -14,6 +14,7 @@ const (
 	cutTrust    = 3.0 // most that one pixel may say, nats
 	cutRoom     = 0.2 // of the object's length looked at round it
 	cutClear    = 6.0 // mm
+	marginClear = 3.0 // mm, of an object that does not reach over the grid's end
 	unseenShare = 0.03
 )
 
@@ -53,6 +54,7 @@ type cutout struct {
 // is parted from the mat. Of what comes out by more or less trust the one with the
 // sharper border is the object: a shadow's is soft.
 func (m ground) cut(ctx context.Context, first grid) (out cutout, ok bool, err error) {
+	m.within = m.clearWithin(first)
 	var all [len(trusts)]parted
 	var each sync.WaitGroup
 	for k, by := range trusts {
@@ -75,6 +77,16 @@ func (m ground) cut(ctx context.Context, first grid) (out cutout, ok bool, err e
 		}
 	}
 	return out, ok, nil
+}
+
+// clearWithin reports whether an object lies clear of where the grid ends.
+func (m ground) clearWithin(g grid) bool {
+	for i, on := range g.grow(int(math.Ceil(marginClear*m.scale)), true).on {
+		if on && !m.region[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // parted is the turned body of an object; ok is false where nothing is parted from the mat.

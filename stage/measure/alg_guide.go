@@ -22,7 +22,7 @@ func (g guide) at(i int) guided {
 }
 
 // near reports whether the edge is told to lie near the outline.
-func (g guided) near() bool { return g.told && math.Abs(g.off) < askingFar }
+func (g guided) near() bool { return g.told && mayBe(g.off) }
 
 // cost is what a place so far outside the outline costs.
 func (g guided) cost(t float64) float64 {
@@ -39,7 +39,8 @@ func (g guided) cost(t float64) float64 {
 const (
 	pathGuide   = 0.1  // for each square pixel off
 	stayMost    = 2.0  // pixels, from where on one costs as much as a plain place, between guides
-	guideFar    = 25.0 // mm from one to the next
+	guideFar    = 25.0 // mm from one to the next, or
+	guideSteps  = 1.15 // of the grid's, if that is more
 	guideBeyond = 4.0  // mm beyond the last
 	guidedReach = 10.0 // pixels, beyond where it lies by the ends of lines
 	endsAgree   = 1.2  // pixels
@@ -47,7 +48,9 @@ const (
 )
 
 // guideMost is how far apart, pixels, two ends may lie that guide the edge between them.
-func (m ground) guideMost() float64 { return guideFar * m.perMM() }
+func (m ground) guideMost() float64 {
+	return max(guideFar, guideSteps*max(m.pitch[0], m.pitch[1])) * m.perMM()
+}
 
 // between is the guide that ends of lines give along an outline of n points.
 func (m ground) between(ends []lineEnd, n int) guide {

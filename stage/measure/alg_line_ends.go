@@ -14,6 +14,7 @@ const (
 	endInside  = 40.0 // pixels looked at across an outline, into the object and out of it
 	endNearby  = 10.0 // into it at first
 	endOutside = 12.0
+	endBeyond  = 30.0 // out of it where the line does not show so near
 	endStep    = 0.5
 	endSquare  = 0.4  // least sine of the angle between line and edge
 	endClear   = 0.02 // least contrast of a line, of the mat's light about it
@@ -98,7 +99,7 @@ func (m ground) lineEnd(outline []r2.Vec, i int, t float64, axis int) (lineEnd, 
 		return (c[0] + c[1] + c[2]) / 3
 	}
 	var seen printedAlong
-	for d := -endInside; d <= endOutside; d += endStep {
+	for d := -endInside; d <= endBeyond; d += endStep {
 		line, mat := 0.0, 0.0
 		for _, b := range [3]float64{-0.12, 0, 0.12} {
 			line += read(d, b*per/square) / 3
@@ -136,7 +137,8 @@ type printedAt struct {
 // end is where the line ends: near the outline, or where the outline lies far from the
 // edge, farther in.
 func (p printedAlong) end() (lineEnd, bool) {
-	near := p[len(p)-int((endNearby+endOutside)/endStep):]
+	within := p[:int((endInside+endOutside)/endStep)+1]
+	near := within[len(within)-int((endNearby+endOutside)/endStep):]
 	if e, ok := near.endFrom(math.Inf(1)); ok {
 		return e, true
 	}
@@ -149,10 +151,17 @@ func (p printedAlong) end() (lineEnd, bool) {
 	// No shadow changes what a line adds to the light as a share of the mat's own.
 	share := func(q printedAt) float64 { return q.adds / (q.mat + lightFloor) }
 	full, rms := clear.level(endOutside/2, endOutside, share)
+	if math.Abs(full) > endClear && rms < endNoise*math.Abs(full) {
+		if off, ok := clear.gone(full, endOutside, share); ok && off < 0 {
+			return clear.endFrom(off)
+		}
+		return lineEnd{}, false
+	}
+	full, rms = clear.level(endBeyond-endOutside/2, endBeyond, share)
 	if math.Abs(full) < endClear || rms > endNoise*math.Abs(full) {
 		return lineEnd{}, false
 	}
-	if off, ok := clear.gone(full, math.Inf(1), share); ok && off < 0 {
+	if off, ok := clear.gone(full, math.Inf(1), share); ok && off > 0 {
 		return clear.endFrom(off)
 	}
 	return lineEnd{}, false

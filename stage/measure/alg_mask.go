@@ -243,6 +243,13 @@ func (g grid) count() (n int) {
 	return n
 }
 
+// add sets what another mask has set.
+func (g grid) add(o grid) {
+	for i, on := range o.on {
+		g.on[i] = g.on[i] || on
+	}
+}
+
 // meets reports whether two masks share a pixel.
 func (g grid) meets(o grid) bool {
 	for i, on := range g.on {

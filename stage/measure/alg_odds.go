@@ -56,6 +56,8 @@ func (m ground) odds(p patch, g grid, by trust) []float64 {
 			f[i] = cutTrust
 		case s&saysHidden != 0:
 			f[i] -= hiddenSays
+		case m.within && !m.region[p.full(i)]:
+			f[i] = max(f[i], 0) // the mat's margin has no line to tell it
 		}
 	}
 	return f

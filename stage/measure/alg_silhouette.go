@@ -37,6 +37,7 @@ type ground struct {
 	faces   [][]bool      // where rulers lie, reduced pixels
 	beside  []bool        // of a ruler that the object lies across, what is not under it
 	thin    int           // reduced pixels that half a printed line takes
+	within  bool          // the object lies clear of where the grid ends
 	brushes []Brush       // what the maker painted
 }
 
@@ -107,16 +108,67 @@ func (m ground) withHiding(all []grid) []grid {
 	}
 	for k, g := range all {
 		if g.meets(h) {
+			rest := append(slices.Clone(all[:k]), all[k+1:]...)
 			joined := g.clone()
 			if float64(g.count()) < toldByColour*float64(h.count()) {
-				for i, on := range h.on {
-					joined.on[i] = joined.on[i] || on
-				}
+				joined.add(h)
+			} else {
+				rest = m.withOwnHue(joined, h, rest)
 			}
-			return append([]grid{joined}, append(slices.Clone(all[:k]), all[k+1:]...)...)
+			return append([]grid{joined}, rest...)
 		}
 	}
 	return append([]grid{h}, all...)
+}
+
+// What hides the grid in full light is no shadow, though it be of the mat's own hue. Where
+// so much of it lies on no object it is a part of the one that it runs on from, with
+// whatever lies on it.
+const (
+	fullLight = -0.5 // median of the logarithm of light over the mat's
+	ownHue    = 0.25 // share that lies on no object: else it is another object close by
+)
+
+// withOwnHue adds to an object what hides the grid beside it in full light, and leaves out
+// of the rest what that takes in.
+func (m *ground) withOwnHue(g, hides grid, rest []grid) []grid {
+	told := g.clone()
+	for _, o := range rest {
+		told.add(o)
+	}
+	more := hides.clone()
+	for i, on := range g.on {
+		more.on[i] = more.on[i] && !on
+	}
+	more = more.grow(m.thin, false).grow(m.thin, true)
+	near := g.grow(2*m.thin+1, true)
+	for _, b := range more.blobs(m.region) {
+		touches, bare := false, 0
+		light := make([]float64, len(b.pixels))
+		for k, i := range b.pixels {
+			touches = touches || near.on[i]
+			light[k] = lightOf(m.looks.ratio[i])
+			if !told.on[i] {
+				bare++
+			}
+		}
+		n := float64(len(b.pixels))
+		if !touches || n < leastObject*m.scale*m.scale || float64(bare) < ownHue*n || median(light) < fullLight {
+			continue
+		}
+		for _, i := range b.pixels {
+			g.on[i] = true
+		}
+	}
+	var left []grid
+	for _, o := range rest {
+		if o.meets(g) {
+			g.add(o)
+		} else {
+			left = append(left, o)
+		}
+	}
+	return left
 }
 
 // edgeOf is an object's edge to a fraction of a pixel; ok is false where it is
