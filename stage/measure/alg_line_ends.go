@@ -191,7 +191,7 @@ func (p printedAlong) endFrom(off float64) (e lineEnd, ok bool) {
 		}
 	}
 	inside, left := p.level(off-5, off-1.5, adds)
-	if math.Abs(inside) > endNoise*math.Abs(full) {
+	if math.IsInf(left, 1) || math.Abs(inside) > endNoise*math.Abs(full) {
 		return e, false
 	}
 	noise := max(math.Hypot(rms, left), 0.001)
