@@ -143,6 +143,7 @@ func (w working) turned(ctx context.Context, out *Result, in Input, list *findin
 	checkInside(p, fit, marks, printed.step, sil.edge, in, list)
 	checkNear(fit, sol, in, list)
 	out.Contour = v.traced(&sol)
+	v.openEnds(&sol)
 	v.checkEdge(&sol, set, in, list)
 	sol.checkFurther(in, list)
 	v.sayFins(&sol, set, in, list)
