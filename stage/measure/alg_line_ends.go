@@ -157,7 +157,7 @@ func (p printedAlong) end() (lineEnd, bool) {
 		}
 		return lineEnd{}, false
 	}
-	full, rms = clear.level(endBeyond-endOutside/2, endBeyond, share)
+	full, rms = clear.level(endBeyond-endOutside, endBeyond, share)
 	if math.Abs(full) < endClear || rms > endNoise*math.Abs(full) {
 		return lineEnd{}, false
 	}
@@ -191,6 +191,9 @@ func (p printedAlong) endFrom(off float64) (e lineEnd, ok bool) {
 		}
 	}
 	inside, left := p.level(off-5, off-1.5, adds)
+	if math.IsInf(left, 1) { // a line of the other axis takes most of it
+		inside, left = p.level(off-9, off-1.5, adds)
+	}
 	if math.IsInf(left, 1) || math.Abs(inside) > endNoise*math.Abs(full) {
 		return e, false
 	}
