@@ -10,15 +10,19 @@ import (
 
 // What is turned shows it by one of two: its sides agree station by station, or the
 // outline of a turned body lies within alikePx of most of the edge that was found, and
-// both sides have enough of it, or some and stations that agree.
+// both sides have enough of it, or some and stations that agree. Where one side is borne out
+// well the other may be poor: in a dark body's shadow, over a ruler of its own colour.
 const (
 	alikePx     = 3.0
 	alikeShare  = 0.85
 	alikeSide   = 0.52
 	alikePoor   = 0.4
 	alikeUneven = 0.7 // of each side, of what was cut out uneven
-	alikeLeast  = 10  // stations that agree
-	alikeClear  = 3   // times as many of one kind as of the other
+	alikeGood   = 0.78
+	alikeSome   = 0.8
+	alikeLeast  = 10 // stations that agree
+	alikeMany   = 50
+	alikeClear  = 3 // times as many of one kind as of the other
 )
 
 // turned reports whether what was found is a turned body: an axis can be laid through
@@ -42,6 +46,8 @@ func (v view) turned(o *solution, even bool) bool {
 		return true
 	case side >= alikeSide:
 		return a.all >= alikeShare
+	case max(a.side[0], a.side[1]) >= alikeGood && side >= alikePoor && agree >= alikeMany:
+		return a.all >= alikeSome
 	}
 	return a.all >= alikeShare && side >= alikePoor && agree >= alikeLeast && alikeClear*agree > differ
 }

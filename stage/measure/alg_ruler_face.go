@@ -29,6 +29,7 @@ const (
 	widestFace = 50.0 // mm
 	faceGap    = 1.5  // mm that may fail: figures, an engraved line
 	leastLike  = 0.35 // an object may lie over the rest
+	mostMat    = 0.25 // that is bare mat: beside the ruler, where an object of its colour lies
 	faceRim    = 0.6  // mm: an edge is blurred
 )
 
@@ -47,16 +48,20 @@ func (m ground) faceOf(s strip) strip {
 	own := m.besideTicks(s, light, t, o)
 	inTicks := func(i int) bool { return t(i) >= s.lo.X && t(i) <= s.hi.X }
 	across := func(j int) bool {
-		like, n := 0, 0
+		like, mat, n := 0, 0, 0
 		for i := range nt {
-			if inTicks(i) && light[i] != nil {
-				n++
-				if alike(light[i][j], own[i]) {
-					like++
-				}
+			if !inTicks(i) || light[i] == nil {
+				continue
+			}
+			n++
+			switch {
+			case alike(light[i][j], own[i]):
+				like++
+			case m.bareAt(s.place(t(i), o(j)), light[i][j]):
+				mat++
 			}
 		}
-		return n > 0 && float64(like) >= leastLike*float64(n)
+		return n > 0 && float64(like) >= leastLike*float64(n) && float64(mat) < mostMat*float64(n)
 	}
 	f := s
 	first, last := int(widestFace/faceStep), no-1-int(widestFace/faceStep)
@@ -94,6 +99,12 @@ func (m ground) faceOf(s strip) strip {
 		f.hi.X = t(k) + faceEvery
 	}
 	return f
+}
+
+// bareAt reports whether the light seen at a place of the mat may be the bare mat's.
+func (m ground) bareAt(mm r2.Vec, light colour) bool {
+	px, ok := m.cam.Project(r3.Vec{X: mm.X, Y: mm.Y})
+	return ok && alike(light, m.bare.bare(px.X, px.Y))
 }
 
 // carryOn goes on from a place as long as it is so, over gaps of a few; ok is false
