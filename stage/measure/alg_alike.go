@@ -37,19 +37,24 @@ func (v view) turned(o *solution, even bool) bool {
 			differ++
 		}
 	}
-	a := v.bears(o)
-	side := min(a.side[0], a.side[1])
+	return v.bears(o).turned(agree, differ, even)
+}
+
+// turned weighs how much of the edge is borne out, and at how many stations the sides agree
+// and differ.
+func (a borne) turned(agree, differ int, even bool) bool {
+	less, more := min(a.side[0], a.side[1]), max(a.side[0], a.side[1])
 	switch {
 	case !even:
-		return agree >= alikeLeast && agree > alikeClear*differ && side >= alikeUneven
+		return agree >= alikeLeast && agree > alikeClear*differ && less >= alikeUneven
 	case agree >= alikeLeast && agree > differ:
 		return true
-	case side >= alikeSide:
+	case less >= alikeSide:
 		return a.all >= alikeShare
-	case max(a.side[0], a.side[1]) >= alikeGood && side >= alikePoor && agree >= alikeMany:
+	case less >= alikePoor && more >= alikeGood && agree >= alikeMany:
 		return a.all >= alikeSome
 	}
-	return a.all >= alikeShare && side >= alikePoor && agree >= alikeLeast && alikeClear*agree > differ
+	return a.all >= alikeShare && less >= alikePoor && agree >= alikeLeast && alikeClear*agree > differ
 }
 
 // borne is how much of the edge the outline runs along: a share of what was found, and

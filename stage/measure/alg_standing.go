@@ -13,7 +13,6 @@ const (
 	standingLeast = 4.0 // mm²
 	standingSure  = 0.3 // mean of what the pixels must say for it, nats
 	bodySays      = 0.5 // nats, for what lies within the body
-	standingMost  = 1.0 // of the body: more is the mat's margin, where no line tells it
 )
 
 // withWings adds to the body what stands out of it and takes away where mat shows.
@@ -38,18 +37,18 @@ func (m ground) withWings(ctx context.Context, g grid, by trust) (grid, error) {
 		return g, nil
 	}
 	out := g.clone()
-	for _, i := range m.sure(p, g, freely, g, say, -1) {
+	for _, i := range m.sure(p, freely, g, say, -1) {
 		out.on[i] = true
 	}
-	for _, i := range m.sure(p, g, g, freely, say, 1) {
+	for _, i := range m.sure(p, g, freely, say, 1) {
 		out.on[i] = false
 	}
 	return out.grow(1, true).grow(1, false), nil
 }
 
 // sure lists the pixels of one mask beyond another, in patches of some width that say
-// clearly, with that sign, what they are. None is as large as the body.
-func (m ground) sure(p patch, body, of, beyond grid, say []float64, sign float64) (out []int) {
+// clearly, with that sign, what they are.
+func (m ground) sure(p patch, of, beyond grid, say []float64, sign float64) (out []int) {
 	g := of.clone()
 	for i, on := range beyond.on {
 		g.on[i] = g.on[i] && !on
@@ -60,7 +59,6 @@ func (m ground) sure(p patch, body, of, beyond grid, say []float64, sign float64
 	for i := range all {
 		all[i] = true
 	}
-	most := standingMost * float64(body.count())
 	for _, b := range g.blobs(all) {
 		sum, n := 0.0, float64(len(b.pixels))
 		for _, i := range b.pixels {
@@ -69,7 +67,7 @@ func (m ground) sure(p patch, body, of, beyond grid, say []float64, sign float64
 				sum += sign * say[y*p.w+x]
 			}
 		}
-		if n >= standingLeast*m.scale*m.scale && n < most && sum/n > standingSure {
+		if n >= standingLeast*m.scale*m.scale && sum/n > standingSure {
 			out = append(out, b.pixels...)
 		}
 	}

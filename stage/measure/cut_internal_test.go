@@ -15,6 +15,11 @@ import (
 // plainMat is a photograph straight down on a mat of 400 by 300 mm with grain and a
 // grid of 10 mm, light falling off to one side, on which things lie.
 func plainMat(things func(mm r2.Vec) (tone float64, there bool)) ground {
+	return matWithin([]r2.Vec{{X: 5, Y: 5}, {X: 994, Y: 5}, {X: 994, Y: 744}, {X: 5, Y: 744}}, things)
+}
+
+// matWithin is such a mat whose grid was found within a region, pixels.
+func matWithin(region []r2.Vec, things func(mm r2.Vec) (tone float64, there bool)) ground {
 	const w, h = 1000, 750
 	cam := &camera.Camera{F: 1000, Cx: (w - 1) / 2.0, Cy: (h - 1) / 2.0, C: r3.Vec{X: 200, Y: 150, Z: 400}}
 	cam.R = [3][3]float64{{1, 0, 0}, {0, -1, 0}, {0, 0, -1}}
@@ -35,7 +40,7 @@ func plainMat(things func(mm r2.Vec) (tone float64, there bool)) ground {
 			p.rgb[3*i+c] = uint8(min(255, max(0, tone+rng.NormFloat64())))
 		}
 	}
-	m, err := findGround(context.Background(), p, cam, []r2.Vec{{X: 5, Y: 5}, {X: w - 6, Y: 5}, {X: w - 6, Y: h - 6}, {X: 5, Y: h - 6}}, [2]float64{10, 10})
+	m, err := findGround(context.Background(), p, cam, region, [2]float64{10, 10})
 	if err != nil {
 		panic(err)
 	}
