@@ -168,6 +168,28 @@ test('axe on the six steps, by day and by night, and cuts kept where they lie', 
   await page.context().close();
 }, 120_000);
 
+// A step that only the heavier lines make likely is asked for, with what is likely chosen.
+test('how far the lines are apart is asked where it is likely only', async () => {
+  const { page, faults } = await open(browser, `${program.base}/`);
+  await begin(page, 'A lever');
+  const lever = fileURLToPath(
+    new URL('../../examples/lock-lever/photos/lever.jpg', import.meta.url),
+  );
+  await page.getByLabel(/^The photograph: JPEG/).setInputFiles(lever);
+  await page
+    .getByRole('heading', { name: 'How far are the lines apart?' })
+    .waitFor({ timeout: 45_000 });
+  await page.getByText(/one line in 5 is heavier, as on mats of 10 mm/).waitFor();
+  const apart = page.getByLabel('Lines are apart');
+  expect(await apart.locator('option:checked').innerText()).toBe('10 mm');
+  expect(await serious(page)).toEqual([]);
+  await page.getByRole('button', { name: 'That is how far' }).click();
+  await mat(page);
+  await page.getByLabel('Length, mm').waitFor();
+  expect(faults).toEqual([]);
+  await page.context().close();
+}, 120_000);
+
 test('a photograph of 20 megapixels', async () => {
   const { page } = await open(browser, `${program.base}/`);
   await begin(page, 'Large photograph');
