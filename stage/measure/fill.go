@@ -47,7 +47,8 @@ func (out *Result) fill(ctx context.Context, p *picture, fit *camera.Fitted, edg
 		in.Hidden[i] = atEnd(h, end.s)
 	}
 	out.hide(drawn, in, list)
-	bias := edgeBias * mmPerPixel(view{cam: &fit.Camera}, sol.axis)
+	v := view{&fit.Camera, edge, sights(&fit.Camera, edge)}
+	bias := v.bias(&sol) * mmPerPixel(v, sol.axis)
 	for k := range drawn {
 		d := &drawn[k]
 		if d.known {
