@@ -20,7 +20,7 @@ type GridSeen struct {
 	RMS       float64      `json:"rms_px"`
 	AskPitch  bool         `json:"ask_pitch" doc:"The grid is seen, but how far its lines are apart is not, or is likely only: ask again with pitch_mm."`
 	Says      string       `json:"says" doc:"What was found, or why nothing was."`
-	Do        string       `json:"do,omitempty" doc:"What to do where nothing was found."`
+	Do        string       `json:"do,omitempty" doc:"What to do where nothing was found, or a step is likely only."`
 }
 
 type gridIn struct {

@@ -13,8 +13,9 @@ import (
 var heavyRounds = []int{2, 3, 4, 5, 6, 10, 12}
 
 // heavySteps are the steps, mm, of mats by every how many lines one is heavier
-// (common practice): where several are sold so, none.
-var heavySteps = map[int]float64{2: 12.7, 3: 25.4, 5: 10, 6: 25.4, 10: 10}
+// (common practice): where several are sold so, none. One in two is heavier on half
+// inches and on half centimetres, one in four or six on inches and on their halves.
+var heavySteps = map[int]float64{3: 25.4, 5: 10, 10: 10}
 
 const (
 	// leastSpots on a line, or its weight is not told.
@@ -23,9 +24,11 @@ const (
 	heavyLeast = 0.15
 	// heavyClear is how many times better the right round must fit than the next.
 	heavyClear = 4.0
-	// leastHeavy is how many heavier lines must be seen in one family, and leastLines
-	// how many in all.
-	leastHeavy, leastLines = 2, 7
+	// leastHeavy is how many heavier lines must be seen in one family, or two with others
+	// beyond both; leastLines is how many in all.
+	leastHeavy, leastLines = 3, 7
+	// heavyFloor is added, of 255, to the light that a line's ink is compared with.
+	heavyFloor = 8.0
 )
 
 // heavyOf is every how many lines of the grid one is heavier; zero where none is, or
@@ -44,7 +47,7 @@ func heavyOf(g *grey, sign float64, v view, c []Crossing) int {
 }
 
 // lineWeights are, by family and number, the logarithm of how much ink a line shows
-// half way between its crossings. The outermost are left out: mats frame their grid.
+// half way between its crossings, over the light beside it: a shadow takes as much of both. The outermost are left out: mats frame their grid.
 func lineWeights(g *grey, sign float64, v view, c []Crossing) (out [2]map[int]float64) {
 	b := boundsOf(c)
 	spots := [2]map[int][]float64{{}, {}}
@@ -75,8 +78,8 @@ func lineWeights(g *grey, sign float64, v view, c []Crossing) (out [2]map[int]fl
 	return out
 }
 
-// inkAt is how much light a line adds at a place of it, over a cut half a step long
-// across it (across has that half's length): of 255, times steps.
+// inkAt is how much light a line adds at a place of it, over a cut eight tenths of a step
+// long across it (across is half a step): as a share of the light beside it, times steps.
 func inkAt(g *grey, sign float64, v view, at, across r2.Vec) (float64, bool) {
 	const cuts, inner = 60, 15 // of either side those within a quarter are the line's
 	var light [2*cuts + 1]float64
@@ -94,7 +97,7 @@ func inkAt(g *grey, sign float64, v view, at, across r2.Vec) (float64, bool) {
 	for _, l := range light[cuts-inner : cuts+inner+1] {
 		sum += (l - ground) * 0.4 / cuts
 	}
-	return sum, true
+	return sum / (math.Abs(ground) + heavyFloor), true
 }
 
 // heavyRound is the round in which the lines of one family are heavier: the one that
@@ -116,7 +119,8 @@ func heavyRound(weights map[int]float64) int {
 		}
 		next = min(next, own.off)
 	}
-	if best.count < leastHeavy || best.more < heavyLeast || next < heavyClear*best.off {
+	few := best.count < leastHeavy-1 || best.count < leastHeavy && !best.within
+	if few || best.more < heavyLeast || next < heavyClear*best.off {
 		return 0
 	}
 	return best.round
@@ -125,6 +129,7 @@ func heavyRound(weights map[int]float64) int {
 // fitted is how well a round fits the weights of lines.
 type fitted struct {
 	round, count int     // count of the heavier lines that were seen
+	within       bool    // others lie beyond the first of them, and beyond the last
 	more         float64 // by which they exceed the others, as a logarithm
 	off          float64 // what is left, squared and summed
 }
@@ -138,6 +143,7 @@ func fitRound(weights map[int]float64, round, r int) fitted {
 		numbers = append(numbers, n)
 	}
 	slices.Sort(numbers)
+	f.within = numbers[0]%round != r && numbers[len(numbers)-1]%round != r
 	a, b := mat.NewDense(len(numbers), 3, nil), mat.NewVecDense(len(numbers), nil)
 	for k, n := range numbers {
 		heavy := 0.0

@@ -70,13 +70,13 @@ func read(g *printless, r row) Strokes {
 		hi++
 	}
 	mean, bare := make([]float64, count), make([]float64, count)
-	whole := make([][]float64, lines)
-	for k := range whole {
-		whole[k] = g.sampled(false, r2.Add(r.at, r2.Scale(r.offset(k), n)), r.dir, t0, dt, count)
+	whole := func(k int) []float64 {
+		return g.sampled(false, r2.Add(r.at, r2.Scale(r.offset(k), n)), r.dir, t0, dt, count)
 	}
 	for k := lo; k <= hi; k++ {
+		own := whole(k)
 		for i, x := range light[k] {
-			mean[i] += whole[k][i] / float64(hi-lo+1)
+			mean[i] += own[i] / float64(hi-lo+1)
 			bare[i] += x / float64(hi-lo+1)
 		}
 	}
@@ -88,7 +88,11 @@ func read(g *printless, r row) Strokes {
 	long := longer(light, seen, line.waves, t0, dt)
 	if long == NoneSeen {
 		// Along the grid every tenth stroke lies where one of its lines was painted over.
-		long = longer(whole, z, line.waves, t0, dt)
+		all := make([][]float64, lines)
+		for k := range all {
+			all[k] = whole(k)
+		}
+		long = longer(all, z, line.waves, t0, dt)
 	}
 	return Strokes{PerStep: line.waves, Kept: numbered(g.view, line, seen, z, t0, dt), Longer: long}
 }

@@ -118,7 +118,7 @@ func (f *Found) read(ctx context.Context, full *grey) (bool, error) {
 		switch {
 		case !s.even(v):
 		case s.ofPrint(v, b):
-			if s.Longer != NoneSeen {
+			if s.Longer == EveryFifth { // an inch's eighths and half an inch's sixteenths look alike
 				printed = append(printed, s)
 			}
 		case f.ofRuler(&s, told, v):

@@ -203,7 +203,7 @@ func TestFind(t *testing.T) {
 }
 
 // Where nothing says the step for sure, the lines that are heavier say what is likely;
-// an inch's and half an inch's mats both have every fourth so.
+// half inches and half centimetres both have every second so, both kinds of inches every fourth.
 func TestHeavy(t *testing.T) {
 	tests := []struct {
 		name   string
@@ -214,7 +214,7 @@ func TestHeavy(t *testing.T) {
 		{"none", 10, 0, 0},
 		{"every fifth", 10, 5, 10},
 		{"every tenth", 10, 10, 10},
-		{"every second", 12.7, 2, 12.7},
+		{"every second", 12.7, 2, 0},
 		{"every third", 25.4, 3, 25.4},
 		{"every fourth", 12.7, 4, 0},
 	}

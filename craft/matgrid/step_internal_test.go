@@ -15,7 +15,8 @@ func TestLikely(t *testing.T) {
 		{"no line heavier", 0, 0, nil, 0},
 		{"inches and halves both", 4, 0, nil, 0},
 		{"eighths are no centimetre's", 5, 8, nil, 0},
-		{"eighths, every second", 2, 8, nil, 12.7},
+		{"eighths, every third", 3, 8, nil, 25.4},
+		{"half inches and half centimetres both", 2, 0, nil, 0},
 		{"25.4 millimetres to a step", 5, 0, []Strokes{{PerStep: 25.4, Longer: EveryFifth}}, 0},
 		{"ten millimetres to a step", 5, 0, []Strokes{{PerStep: 10, Longer: EveryFifth}}, 10},
 	}

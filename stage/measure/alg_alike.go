@@ -8,10 +8,10 @@ import (
 	"scalewright/finding"
 )
 
-// What is turned shows it by one of two: its sides agree station by station, or the
+// What is turned shows it by one of three: its sides agree station by station, or the
 // outline of a turned body lies within alikePx of most of the edge that was found, and
-// both sides have enough of it, or some and stations that agree. Where one side is borne out
-// well the other may be poor: in a dark body's shadow, over a ruler of its own colour.
+// both sides have enough of it, or some and stations that agree; or one side is borne out
+// well, and the other poorly: in a dark body's shadow, over a ruler of its own colour.
 const (
 	alikePx     = 3.0
 	alikeShare  = 0.85
@@ -49,10 +49,10 @@ func (a borne) turned(agree, differ int, even bool) bool {
 		return agree >= alikeLeast && agree > alikeClear*differ && less >= alikeUneven
 	case agree >= alikeLeast && agree > differ:
 		return true
+	case less >= alikePoor && more >= alikeGood && agree >= alikeMany && a.all >= alikeSome:
+		return true
 	case less >= alikeSide:
 		return a.all >= alikeShare
-	case less >= alikePoor && more >= alikeGood && agree >= alikeMany:
-		return a.all >= alikeSome
 	}
 	return a.all >= alikeShare && less >= alikePoor && agree >= alikeLeast && alikeClear*agree > differ
 }

@@ -50,7 +50,7 @@ func marksFor(ctx context.Context, p *picture, in Input, list *finding.List) (s 
 	case found.StepMM == 0 && found.LikelyMM > 0:
 		s.step = found.LikelyMM
 		list.Add(finding.New("grid-step-likely", in.PhotoAt, finding.Args{
-			"every": finding.Number(found.Heavy), "step": finding.Size(found.LikelyMM),
+			"every": finding.Number(found.Heavy), "step": finding.Fine(found.LikelyMM),
 		}))
 	case found.StepMM == 0:
 		list.Add(finding.New("grid-step-unknown", in.PhotoAt, nil))

@@ -83,6 +83,8 @@ func (out Result) byLength(ctx context.Context, p *picture, in Input, list findi
 		return out, list, nil
 	}
 	out.Contour = v.traced(&sol)
+	v.openEnds(&sol)
+	v.checkEdge(&sol, set, in, &list)
 	sol.checkFurther(in, &list)
 	checkInside(p, &fit, nil, 0, sil.edge, in, &list)
 	if err := out.fill(ctx, p, &fit, sil.edge, sol, set, in, &list); err != nil {

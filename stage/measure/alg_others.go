@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -98,6 +99,9 @@ func (s *sightings) addOthers(ctx context.Context, first *picture, in Input, lis
 		seen, ok, err := marksFor(ctx, p, Input{Photo: o.Photo, Marks: o.Marks, PhotoAt: o.PhotoAt, MarksAt: o.MarksAt}, &own)
 		if err != nil {
 			return err
+		}
+		if slices.ContainsFunc(own, func(f finding.Finding) bool { return f.Code == "grid-step-likely" }) {
+			ok = false // a step that may be wrong would bend the camera that is shared
 		}
 		if ok {
 			_, err = camera.Fit(seen.marks, seen.known(p)) // whether it can be seen so at all

@@ -127,11 +127,12 @@ func (m ground) withHiding(all []grid) []grid {
 const (
 	fullLight = -0.5 // median of the logarithm of light over the mat's
 	ownHue    = 0.25 // share that lies on no object: else it is another object close by
+	shownMost = 0.25 // of what hides lines in that share, that may show them: a gap does
 )
 
 // withOwnHue adds to an object what hides the grid beside it in full light, and leaves out
 // of the rest what that takes in.
-func (m *ground) withOwnHue(g, hides grid, rest []grid) []grid {
+func (m ground) withOwnHue(g, hides grid, rest []grid) []grid {
 	told := g.clone()
 	for _, o := range rest {
 		told.add(o)
@@ -143,17 +144,25 @@ func (m *ground) withOwnHue(g, hides grid, rest []grid) []grid {
 	more = more.grow(m.thin, false).grow(m.thin, true)
 	near := g.grow(2*m.thin+1, true)
 	for _, b := range more.blobs(m.region) {
-		touches, bare := false, 0
+		touches, bare, hidden, shown := false, 0, 0, 0
 		light := make([]float64, len(b.pixels))
 		for k, i := range b.pixels {
 			touches = touches || near.on[i]
 			light[k] = lightOf(m.looks.ratio[i])
-			if !told.on[i] {
-				bare++
+			if told.on[i] {
+				continue
+			}
+			bare++
+			switch s := m.looks.says[i]; {
+			case s&saysHidden != 0:
+				hidden++
+			case s&saysMat != 0:
+				shown++
 			}
 		}
 		n := float64(len(b.pixels))
-		if !touches || n < leastObject*m.scale*m.scale || float64(bare) < ownHue*n || median(light) < fullLight {
+		if !touches || n < leastObject*m.scale*m.scale || float64(bare) < ownHue*n ||
+			float64(shown) > shownMost*float64(hidden) || median(light) < fullLight {
 			continue
 		}
 		for _, i := range b.pixels {

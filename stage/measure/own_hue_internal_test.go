@@ -29,15 +29,20 @@ func TestWithOwnHue(t *testing.T) {
 		name   string
 		light  float32 // logarithm, over the mat's, between the two
 		from   int     // where the other object begins
+		lines  says    // what the lines between say
 		joined bool
 	}{
-		{"own hue in full light", 0, 180, true},
-		{"a shadow", -1, 180, false},
-		{"another object close by", 0, 134, false},
+		{"own hue in full light", 0, 180, saysHidden, true},
+		{"a shadow", -1, 180, saysHidden, false},
+		{"another object close by", 0, 134, saysHidden, false},
+		{"a gap that shows the lines", 0, 180, saysMat, false},
 	} {
-		looks := &look{ratio: make([][3]float32, w*h)}
+		looks := &look{ratio: make([][3]float32, w*h), says: make([]says, w*h)}
 		for i := range looks.ratio {
 			looks.ratio[i] = [3]float32{tt.light, tt.light, tt.light}
+			if i%w%10 == 0 {
+				looks.says[i] = tt.lines
+			}
 		}
 		m := ground{reduced: &reduced{w: w, h: h, n: 1}, region: everywhere, looks: looks, scale: 2, thin: 1}
 		g, other := rect(20, 128), rect(tt.from, 280)

@@ -168,14 +168,21 @@ test('axe on the six steps, by day and by night, and cuts kept where they lie', 
   await page.context().close();
 }, 120_000);
 
-// A step that only the heavier lines make likely is asked for, with what is likely chosen.
+// A step that only the heavier lines make likely is asked for, with what is likely chosen;
+// what is answered is what is measured with.
 test('how far the lines are apart is asked where it is likely only', async () => {
   const { page, faults } = await open(browser, `${program.base}/`);
   await begin(page, 'A lever');
-  const lever = fileURLToPath(
-    new URL('../../examples/lock-lever/photos/lever.jpg', import.meta.url),
-  );
-  await page.getByLabel(/^The photograph: JPEG/).setInputFiles(lever);
+  const lever = new URL('../../examples/lock-lever/photos/lever.jpg', import.meta.url);
+  const asked: string[] = [];
+  let build = '';
+  page.on('request', (r) => {
+    const url = new URL(r.url());
+    if (!url.pathname.endsWith('/grid')) return;
+    asked.push(url.search);
+    build = url.pathname.split('/')[3] ?? '';
+  });
+  await page.getByLabel(/^The photograph: JPEG/).setInputFiles(fileURLToPath(lever));
   await page
     .getByRole('heading', { name: 'How far are the lines apart?' })
     .waitFor({ timeout: 45_000 });
@@ -183,12 +190,25 @@ test('how far the lines are apart is asked where it is likely only', async () =>
   const apart = page.getByLabel('Lines are apart');
   expect(await apart.locator('option:checked').innerText()).toBe('10 mm');
   expect(await serious(page)).toEqual([]);
+  await apart.selectOption('1/2 in');
   await page.getByRole('button', { name: 'That is how far' }).click();
-  await mat(page);
-  await page.getByLabel('Length, mm').waitFor();
+  await page.getByText(/^Lines 12.7 mm apart, \d{3,4} crossings/).waitFor({ timeout: 45_000 });
+  await page.waitForLoadState('networkidle');
+  await page.getByRole('button', { name: 'That is the mat' }).click();
+  expect(asked).toEqual(['?pitch_mm=0', '?pitch_mm=12.7']);
+  await page.getByLabel('Length, mm').fill('261.5');
+  await page.getByRole('button', { name: 'That is its length' }).click();
+  await page.getByLabel('Times').fill('2');
+  await page.getByRole('button', { name: 'Measure it and work it out' }).click();
+  await page.getByLabel('Nozzle, mm').waitFor({ timeout: 60_000 });
+  const declared = await page.evaluate(
+    async (id) => (await fetch(`/api/builds/${id}/declaration`)).json() as Promise<unknown>,
+    build,
+  );
+  expect(JSON.stringify(declared)).toMatch(/"path":"reference.grid"[^{}]*}[^{}]*"12.7 mm"/);
   expect(faults).toEqual([]);
   await page.context().close();
-}, 120_000);
+}, 180_000);
 
 test('a photograph of 20 megapixels', async () => {
   const { page } = await open(browser, `${program.base}/`);

@@ -1059,7 +1059,7 @@ export interface components {
             ask_pitch: boolean;
             /** @description Where they are seen, px of the upright photograph. */
             crossings: number[][];
-            /** @description What to do where nothing was found. */
+            /** @description What to do where nothing was found, or a step is likely only. */
             do?: string;
             found: boolean;
             /**

@@ -35,6 +35,7 @@ export class Draft {
   #grid = $state.raw<GridSeen>();
   #known: Known | undefined;
   #told = 0; // that the lines are apart, mm; 0: the photograph says it
+  #looking = false; // for the grid
   #sent = $state<number>();
   #problem = $state.raw<Problem>();
   #picks = $state.raw<readonly Pick[]>([]);
@@ -66,9 +67,15 @@ export class Draft {
     return this.#grid;
   }
 
+  // unlooked is whether nobody has looked for it yet, nor looks now.
+  get unlooked(): boolean {
+    return !this.#grid && !this.#problem && !this.#looking;
+  }
+
   // lookForGrid looks for it in the photograph; told is what its lines are known to be
   // apart.
   async lookForGrid(told = 0): Promise<void> {
+    this.#looking = true;
     this.#told = told;
     this.#grid = undefined;
     this.#problem = undefined;
@@ -79,6 +86,7 @@ export class Draft {
     } catch (error) {
       this.#problem = problemOf(error);
     }
+    this.#looking = false;
   }
 
   // takeGrid goes on with what was found.
@@ -165,9 +173,11 @@ export class Draft {
         ...(this.#marks
           ? [{ ...put('reference.marks', this.#marks), free: true }]
           : drop('reference.marks')),
-        ...(this.#told && !this.#marks ? [put('reference.grid', `${this.#told} mm`)] : []),
+        ...(this.#told && !this.#marks
+          ? [put('reference.grid', `${this.#told} mm`)]
+          : drop('reference.grid')),
         ...(this.#known
-          ? [...drop('reference.grid'), put('reference.known_length', knownText(this.#known))]
+          ? [put('reference.known_length', knownText(this.#known))]
           : drop('reference.known_length')),
         ...drop('reference.outline'),
         put('reference.length', `${length} ± ${doubt} ref`),
