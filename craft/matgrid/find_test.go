@@ -24,6 +24,7 @@ type sheet struct {
 	border     int     // strokes a step; 0: none
 	atLine     float64 // how much longer those at lines are, mm
 	atOther    float64 // and those at every second line
+	second     float64 // and every second of all
 	figures    float64 // from one to the next, mm; 0: none
 	heavy      int     // every how many lines one is heavier; 0: none
 	ruler      float64 // graduation, mm; 0: none
@@ -107,6 +108,8 @@ func (s sheet) stroke(x float64) float64 {
 		return 2 + s.atOther
 	case n%s.border == 0:
 		return 2 + s.atLine
+	case n%2 == 0:
+		return 2 + s.second
 	}
 	return 2
 }
@@ -181,6 +184,7 @@ func TestFind(t *testing.T) {
 		{"an inch, a ruler in mm", func(s *sheet) { s.inches(25.4, 16, 0) }, 25.4},
 		{"an inch, its own eighths, numbered", func(s *sheet) { s.inches(25.4, 8, 25.4); s.ruler, s.atLine, s.atOther = 0, 1, 1 }, 25.4},
 		{"an inch, its own eighths, no figures", func(s *sheet) { s.inches(25.4, 8, 0); s.ruler, s.atLine, s.atOther = 0, 1, 1 }, 0},
+		{"an inch, its own eighths, quarters longer, no figures", func(s *sheet) { s.inches(25.4, 8, 0); s.ruler, s.atLine, s.atOther, s.second = 0, 1.5, 1.5, 0.8 }, 0},
 		{"an inch, a ruler in sixteenths", func(s *sheet) { s.inches(25.4, 8, 25.4); s.ruler, s.atLine, s.atOther = 25.4/16, 1, 1 }, 25.4},
 		{"a ruler along the grid, nothing else", func(s *sheet) { s.border, s.along = 0, true }, 10},
 		{"printed two hundredths too large", func(s *sheet) { s.step, s.cols, s.rows = 10.2, 29, 21 }, 10},
