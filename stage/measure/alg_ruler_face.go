@@ -57,7 +57,7 @@ func (m ground) faceOf(s strip) strip {
 			switch {
 			case alike(light[i][j], own[i]):
 				like++
-			case m.bareAt(s.place(t(i), o(j)), light[i][j]):
+			case m.bareAt(s.place(t(i), o(j)), light[i][j], own[i]):
 				mat++
 			}
 		}
@@ -101,10 +101,18 @@ func (m ground) faceOf(s strip) strip {
 	return f
 }
 
-// bareAt reports whether the light seen at a place of the mat may be the bare mat's.
-func (m ground) bareAt(mm r2.Vec, light colour) bool {
+// bareAt reports whether the light seen at a place of the mat must be the bare mat's: it
+// may be, and nothing that looks like the ruler may.
+func (m ground) bareAt(mm r2.Vec, light, ruler colour) bool {
 	px, ok := m.cam.Project(r3.Vec{X: mm.X, Y: mm.Y})
-	return ok && alike(light, m.bare.bare(px.X, px.Y))
+	if !ok {
+		return false
+	}
+	bare := m.bare.bare(px.X, px.Y)
+	for k := range ruler {
+		ruler[k] /= ownShade
+	}
+	return alike(light, bare) && !alike(ruler, bare)
 }
 
 // carryOn goes on from a place as long as it is so, over gaps of a few; ok is false
@@ -193,6 +201,7 @@ func (m ground) besideTicks(s strip, light [][]colour, t, o func(int) float64) [
 const (
 	sameLight = 1.5
 	sameTint  = 1.25
+	ownShade  = 1.2 // of a ruler's light: where it is a little less, it is still the ruler
 )
 
 // alike reports whether two colours may be one thing's, a little more or less lit.
