@@ -47,7 +47,8 @@ func heavyOf(g *grey, sign float64, v view, c []Crossing) int {
 }
 
 // lineWeights are, by family and number, the logarithm of how much ink a line shows
-// half way between its crossings, over the light beside it: a shadow takes as much of both. The outermost are left out: mats frame their grid.
+// half way between its crossings, over the light beside it: a shadow takes as much of
+// both. The outermost are left out: mats frame their grid.
 func lineWeights(g *grey, sign float64, v view, c []Crossing) (out [2]map[int]float64) {
 	b := boundsOf(c)
 	spots := [2]map[int][]float64{{}, {}}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"scalewright/finding"
+	drawn "scalewright/internal/photograph"
 	"scalewright/model"
 	"scalewright/stage/measure"
 )
@@ -47,6 +48,19 @@ func TestGridStepLikely(t *testing.T) {
 		if err != nil || r.Grid.PitchMM != 10 || said != want {
 			t.Errorf("told %g: step %g, findings %v, error %v", told, r.Grid.PitchMM, list, err)
 		}
+	}
+}
+
+// A ruler laid along the grid has every tenth stroke where one of the grid's lines is
+// painted over to find it: it is read nevertheless, and tells the step for sure.
+func TestRulerAlongGrid(t *testing.T) {
+	photo, truth, err := drawn.Seeded(209).Draw(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, list, err := measure.Look(t.Context(), measure.Input{Photo: photo})
+	if err != nil || r.Grid.PitchMM != truth.Mat.Pitch || len(list) > 0 {
+		t.Errorf("step %g, findings %v, error %v, want %g and nothing said", r.Grid.PitchMM, list, err, truth.Mat.Pitch)
 	}
 }
 
