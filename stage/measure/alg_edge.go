@@ -2,6 +2,7 @@ package measure
 
 import (
 	"context"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -82,6 +83,23 @@ func smooth(pts []r2.Vec) []r2.Vec {
 // with area above nought (y down): the direction turned by a quarter.
 func outwards(dir r2.Vec) r2.Vec { return r2.Vec{X: dir.Y, Y: -dir.X} }
 
+// cornerSigma is the further doubt, pixels, of a step for each radian past cornerLeast that
+// the edge turns inwards within so many pixels of it: the model of a step is a straight one,
+// and a corner fills with blur.
+const (
+	cornerSigma = 0.3
+	cornerLeast = 20 * deg
+	cornerReach = 3
+)
+
+// hollowAt is by how much an outline turns inwards at a point, radians, over so many points
+// to either side.
+func hollowAt(pts []r2.Vec, i, half int) float64 {
+	n := len(pts)
+	a, b := r2.Sub(pts[i], pts[(i+n-half)%n]), r2.Sub(pts[(i+half)%n], pts[i])
+	return max(0, -math.Atan2(r2.Cross(a, b), r2.Dot(a, b)))
+}
+
 func (m ground) findSteps(ctx context.Context, pts []r2.Vec, half int, reach, blur float64) ([]edgePoint, error) {
 	out := make([]edgePoint, len(pts))
 	err := cores.Rows(ctx, len(pts), func(i int) {
@@ -91,10 +109,11 @@ func (m ground) findSteps(ctx context.Context, pts []r2.Vec, half int, reach, bl
 		if t, sigma, left, ok := s.fit(blur); ok {
 			// The light's half-way place is a second reading of the same step, and the
 			// better one the less the step looks like its model.
-			half, _ := s.crossing()
-			e.open = (t - half) / 2
+			halfway, _ := s.crossing()
+			e.open = (t - halfway) / 2
 			t -= e.open * left * left / (left*left + stepRough*stepRough)
 			e.at, e.sigma, e.good = r2.Add(at, r2.Scale(t, e.out)), sigma, true
+			e.sigma = math.Hypot(sigma, cornerSigma*max(0, hollowAt(pts, i, cornerReach)-cornerLeast))
 		}
 		out[i] = e
 	})

@@ -17,7 +17,7 @@ const (
 	endAstray  = 20.0 // pixels: what lies farther off belongs to something else
 	narrowOver = 3.0  // mm, over which a body is asked whether it narrows, twice, and
 	narrowEven = 0.3  // how unevenly at most
-	pointMost  = 20.0 // mm: what ends farther on in a point does not narrow
+	pointMost  = 40.0 // mm: what ends farther on in a point does not narrow
 )
 
 // openEnds takes into the doubt of both ends what their own edge leaves open.
@@ -30,7 +30,10 @@ func (v view) openEnds(o *solution) {
 	}{{&o.lo, o.form.joints[0], 1}, {&o.hi, o.form.joints[last], -1}} {
 		off, n, far := v.offAtEnd(o, e.at.s)
 		if n < endPoints || float64(far) < endOffMost*float64(n) {
-			continue
+			if blind, all := v.blindAtEnd(o, e.at.s); all < endPoints || 2*blind < all {
+				continue
+			}
+			off = endAstray
 		}
 		e.end.u = math.Hypot(e.end.u, off*mmPerPixel(v, o.axis))
 		if on := o.form.runsOn(e.at, e.inward); on < pointMost {
@@ -49,6 +52,24 @@ func (g *form) runsOn(at joint, inward float64) float64 {
 		return math.Inf(1)
 	}
 	return at.r * narrowOver / a
+}
+
+// blindAtEnd is how many points of the edge of an end show no step of light, of how many:
+// what was followed there is nothing that is seen.
+func (v view) blindAtEnd(o *solution, s float64) (blind, all int) {
+	parts, most := o.form.parts(), o.form.most()
+	for i, e := range v.edge {
+		p := limb.PassOf(o.axis.p, o.axis.u, v.cam.C, v.sight[i].d)
+		m := touches(parts, &p, most)
+		if !m.ok || math.Abs(m.at.s-s) > endAbout || math.Abs(m.gap)*v.cam.F/p.Depth > endAstray {
+			continue
+		}
+		all++
+		if !e.good {
+			blind++
+		}
+	}
+	return blind, all
 }
 
 // offAtEnd is how far, pixels and by the root of the mean square, the edge of an end lies

@@ -20,7 +20,7 @@ func (v view) finish(out *solution, set settings, from form) bool {
 	f.reach = reachOf{out.lo.s - endReach, out.hi.s + endReach}
 	f.look(v.unhidden(out, set))
 	out.form = f.form
-	whole := false
+	whole, crisp := false, false
 	changed, passes := everywhere, passesMost
 	for k := 0; ; k++ {
 		if !v.rest(out, set) {
@@ -51,6 +51,14 @@ func (v view) finish(out *solution, set settings, from form) bool {
 		if !whole && passes > 0 { // once more all over, now that the axis lies well
 			whole, changed = true, everywhere
 			continue
+		}
+		if !crisp {
+			crisp = true
+			if f.crisped() {
+				whole, changed, passes = false, everywhere, passesMost
+				f.into(out)
+				continue
+			}
 		}
 		if f.settleContests(out) {
 			whole = false

@@ -22,6 +22,8 @@ type fitting struct {
 
 	scale float64 // of residuals, in their standard deviations
 
+	perParam float64 // what each number of its description costs
+
 	passes []limb.Pass // of the rays, where the axis stays as it is
 	prof   []station   // the profile as it was read
 	reach  reachOf     // within which the ends lie

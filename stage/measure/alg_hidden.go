@@ -14,14 +14,14 @@ import (
 const typedDoubt = 0.1
 
 // hide puts the typed outline where the maker says that something is hidden, and
-// says where the view shows nothing and nothing was typed. There the profile
-// runs straight between what is seen on either side, with a doubt that says so.
+// says where the view shows nothing and nothing was typed. There the profile runs
+// straight between what is seen on either side, with a doubt that says so.
 func (out *Result) hide(rows []row, in Input, list *finding.List) {
 	for _, h := range in.Hidden {
 		if len(h.Typed) == 0 {
 			for k := range rows {
 				if h.From <= rows[k].s && rows[k].s <= h.To {
-					rows[k].seen = notSeen
+					rows[k].seen, rows[k].outlined = notSeen, false
 				}
 			}
 			continue
@@ -77,6 +77,8 @@ func unseenRuns(rows []row) (out [][2]int) {
 	return out
 }
 
+// bridgeUnseen draws the profile where no edge tells it, between what is seen on either side:
+// as the lines and arcs that are seen run on, or straight where nothing is known of them.
 func bridgeUnseen(rows []row) (out []model.Hidden) {
 	for _, run := range unseenRuns(rows) {
 		i, j := run[0], run[1]
@@ -93,10 +95,18 @@ func bridgeUnseen(rows []row) (out []model.Hidden) {
 			if b.s > a.s {
 				t = (rows[k].s - a.s) / (b.s - a.s)
 			}
-			rows[k].r, rows[k].slope = a.r+t*(b.r-a.r), 0
+			d := &rows[k]
+			if d.outlined {
+				d.r = min(max(d.r, min(a.r, b.r)), max(a.r, b.r))
+			} else {
+				d.r = a.r + t*(b.r-a.r)
+			}
+			d.slope = 0
 			// Nothing is known but the two ends: a step may lie anywhere between them
-			// (uniform, |Δr|/√12) and the body may swell or narrow by a tenth of the gap.
-			rows[k].u = math.Hypot(math.Abs(b.r-a.r)/math.Sqrt(12), 0.1*gap) + math.Hypot(a.u, b.u)
+			// (uniform, |Δr|/√12 about the middle) and the body may swell or narrow by a
+			// tenth of the gap.
+			step := math.Hypot((b.r-a.r)/math.Sqrt(12), d.r-(a.r+b.r)/2)
+			d.u = math.Hypot(step, 0.1*gap) + math.Hypot(a.u, b.u)
 		}
 		out = append(out, model.Hidden{From: rows[i].s, To: rows[j-1].s, Because: "not observable from this view"})
 	}

@@ -1,6 +1,9 @@
 package measure
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // hiding is where printed lines of the grid do not show though they should: the
 // largest patch of it that no ruler explains. It is a rough guess of the object,
@@ -14,11 +17,6 @@ func (m ground) hiding() grid {
 	for i, s := range m.looks.says {
 		g.on[i] = s&saysHidden != 0
 	}
-	for _, face := range m.faces {
-		for i, on := range face {
-			g.on[i] = g.on[i] && !on
-		}
-	}
 	for _, b := range m.brushes {
 		m.painted(b, func(i int) { g.on[i] = b.In })
 	}
@@ -26,9 +24,14 @@ func (m ground) hiding() grid {
 	// A scratch or a figure hides a piece or two.
 	gap := int(math.Ceil(hidingGap * min(m.pitch[0], m.pitch[1]) * m.scale))
 	g = g.grow(gap, true).grow(gap, false)
+	well := grid{r.w, r.h, m.region}.grow(gap+1, false).on
 	best, most := blob{}, 0
 	for _, b := range g.blobs(m.region) {
-		if n := len(b.pixels); n > most && !shapeOf(b, g.w).ruler(m.scale) {
+		n := len(b.pixels)
+		if slices.ContainsFunc(b.pixels, func(i int) bool { return !well[i] }) {
+			n /= hidingOver
+		}
+		if n > most && !shapeOf(b, g.w).ruler(m.scale) {
 			best, most = b, n
 		}
 	}
@@ -38,5 +41,10 @@ func (m ground) hiding() grid {
 	return g.only(best)
 }
 
-// hidingGap is half of how much of the grid's step is filled in between what is hidden.
-const hidingGap = 0.3
+// hidingGap is half of how much of the grid's step is filled in between what is hidden, and
+// hidingOver by how much what reaches over the edge of what is looked at must be larger than
+// what does not: a sheet that lies over a corner of the mat hides lines too.
+const (
+	hidingGap  = 0.3
+	hidingOver = 4
+)

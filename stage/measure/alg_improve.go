@@ -95,9 +95,28 @@ func (f *form) stretch(first, last int) form {
 type plot struct {
 	fitting
 	first, last int     // joints at its ends
-	now         float64 // what it costs, parameters included
-	perParam    float64
+	now         float64 // what it costs, its words included
 }
+
+// words is what it takes to describe a form, in units of half a chi-squared: so much for each
+// of its numbers, less for each high shoulder that is square, as most that are turned are.
+func (f *fitting) words() float64 {
+	square := 0
+	for i, s := range f.form.spans {
+		a, b := f.form.joints[i].r, f.form.joints[i+1].r
+		if s.kind == faceSpan && min(a, b) > 0 && math.Abs(b-a) > squareLeast {
+			square++
+		}
+	}
+	return f.perParam*float64(f.unknowns().n) - squareSaves*float64(square)
+}
+
+// squareSaves is how much less a square shoulder takes, and squareLeast from what height on,
+// mm: what is lower may be a chamfer.
+const (
+	squareSaves = 3.0
+	squareLeast = 5.0
+)
 
 // survey measures a plot.
 func (f *fitting) survey(p *plot, at []graze) {
@@ -113,8 +132,8 @@ func (f *fitting) survey(p *plot, at []graze) {
 	g.fixed = [2]bool{p.first > 0, p.last < len(f.form.joints)-1}
 	g.form = f.form.stretch(p.first, p.last)
 	g.home = g.form.clone()
-	p.perParam = 0.5 * math.Log(float64(len(f.rays))/independent+1)
-	p.fitting, p.now = g, g.cost()+p.perParam*float64(g.unknowns().n)
+	g.perParam = 0.5 * math.Log(float64(len(f.rays))/independent+1)
+	p.fitting, p.now = g, g.cost()+g.words()
 }
 
 // try fits a trial and says what it saves.
@@ -124,7 +143,7 @@ func (f *fitting) try(t *trial) {
 	g.form.order()
 	g.home = g.form.clone()
 	g.narrow = t.held
-	before := t.plot.now - t.plot.perParam*float64(g.unknowns().n)
+	before := t.plot.now - g.words()
 	g.descend(4, holdPose)
 	if t.gain = before - g.cost(); t.gain > -hopeless {
 		g.descend(8, holdPose)

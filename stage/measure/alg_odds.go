@@ -39,7 +39,7 @@ func (m ground) odds(p patch, g grid, by trust) []float64 {
 	}
 	object = anyLight(object, objectShare)
 	mat := p.mat(func(i int) bool { return !on[i] && !ruler[i] })
-	face := p.count(func(i int) bool { return !near[i] && ruler[i] })
+	face := anyLight(p.count(func(i int) bool { return !near[i] && ruler[i] }), shadowShare)
 	f := make([]float64, len(on))
 	for i := range f {
 		other := mat
@@ -48,10 +48,12 @@ func (m ground) odds(p patch, g grid, by trust) []float64 {
 		}
 		b := p.box[p.full(i)]
 		f[i] = min(max(by.looks*math.Log(other[b]/object[b]), -cutTrust), cutTrust)
+		if ruler[i] && m.looksRuled(p.full(i)) {
+			f[i] = max(f[i], 0) // an object may be as white, but need not
+		}
 		switch s := p.says[p.full(i)]; {
 		case m.beside != nil && m.beside[p.full(i)]:
 			f[i] = cutTrust
-		case ruler[i]:
 		case s&saysMat != 0:
 			f[i] = cutTrust
 		case s&saysHidden != 0:

@@ -79,10 +79,6 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 		steep[j] = math.Sqrt(d.dot(d))
 		steepest = max(steepest, steep[j])
 	}
-	mat := m.bare.bare(at.X, at.Y)
-	for ch, v := range mat {
-		mat[ch] = math.Log(v + lightFloor)
-	}
 	for j := range cost {
 		d := line[j].minus(line[j+2*beside])
 		t := pathStep*float64(j) - reach
@@ -92,6 +88,11 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 		}
 		cost[j] += pathSteep*(1-steep[j]/max(steepest, leastContrast)) + by.cost(t)
 		if !lined[j+2*beside] {
+			outer := r2.Add(at, r2.Scale(t+pathBeside, out))
+			mat := m.bareAt(outer)
+			for ch, v := range mat {
+				mat[ch] = math.Log(v + lightFloor)
+			}
 			cost[j] += pathAlien * alien(line[j+2*beside].minus(mat))
 		}
 		if m.strokeAcross(r2.Add(at, r2.Scale(t, out)), t) {

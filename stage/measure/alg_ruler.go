@@ -1,6 +1,8 @@
 package measure
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -14,10 +16,75 @@ const (
 	rulerWide  = 35.0 // of one that shows a single row of ticks
 )
 
-// rulers are masks of where a ruler may lie, by its ticks.
-func (m ground) rulers() [][]bool {
+// findRuler finds where a ruler lies, by its ticks, and takes its print out of what is seen
+// there.
+func (m *ground) findRuler() {
+	face, ok := m.rulerStrip()
+	if !ok {
+		return
+	}
+	var corners []r2.Vec
+	for _, c := range [4][2]float64{{face.lo.X, face.lo.Y}, {face.hi.X, face.lo.Y}, {face.hi.X, face.hi.Y}, {face.lo.X, face.hi.Y}} {
+		q := face.place(c[0], c[1])
+		px, ok := m.cam.Project(r3.Vec{X: q.X, Y: q.Y})
+		if !ok {
+			return
+		}
+		corners = append(corners, px)
+	}
+	on := m.reduced.inside(corners)
+	m.faces = [][]bool{on}
+	if p := printOf(face, m.ticks, m.cam); len(p.rows) > 0 {
+		m.ruled = on
+		m.calmRuler(&p, on)
+		m.readRuler(&p, on)
+	}
+}
+
+// onRuler is the reduced pixel of a place of the full picture where a ruler's print was
+// taken out of what is seen.
+func (m ground) onRuler(px r2.Vec) (i int, ok bool) {
+	if m.ruled == nil {
+		return 0, false
+	}
+	x, y := m.reduced.from(px)
+	if x < 0 || y < 0 || x >= m.reduced.w || y >= m.reduced.h {
+		return 0, false
+	}
+	i = y*m.reduced.w + x
+	return i, m.ruled[i]
+}
+
+// likeRuler is by how much, of the logarithm of light, a ruler's own look may seem to change
+// along it.
+const likeRuler = 0.15
+
+// looksRuled reports whether a reduced pixel looks as the ruler does there.
+func (m ground) looksRuled(i int) bool {
+	if m.ruled == nil || !m.ruled[i] {
+		return false
+	}
+	q := m.looks.calm[i]
+	return max(q[0], q[1], q[2]) < likeRuler && min(q[0], q[1], q[2]) > -likeRuler
+}
+
+// bareAt is the colour of the bare mat, or of the ruler that lies on it, at a place of the
+// full picture.
+func (m ground) bareAt(px r2.Vec) colour {
+	out := m.bare.bare(px.X, px.Y)
+	if i, ok := m.onRuler(px); ok {
+		for c := range out {
+			print := float64(m.looks.ratio[i][c] - m.looks.calm[i][c])
+			out[c] = max(0, (out[c]+lightFloor)*math.Exp(print)-lightFloor)
+		}
+	}
+	return out
+}
+
+// rulerStrip is the face of the ruler that was found.
+func (m ground) rulerStrip() (face strip, ok bool) {
 	if len(m.ticks) == 0 {
-		return nil
+		return face, false
 	}
 	var a, b r2.Vec
 	first := true
@@ -37,7 +104,7 @@ func (m ground) rulers() [][]bool {
 		}
 	}
 	if r2.Norm(r2.Sub(b, a)) < 1 {
-		return nil
+		return face, false
 	}
 	d := r2.Unit(r2.Sub(b, a))
 	n := r2.Vec{X: -d.Y, Y: d.X}
@@ -46,15 +113,5 @@ func (m ground) rulers() [][]bool {
 		t, o := r2.Dot(r2.Sub(q, a), d), r2.Dot(r2.Sub(q, a), n)
 		lo, hi = r2.Vec{X: min(lo.X, t), Y: min(lo.Y, o)}, r2.Vec{X: max(hi.X, t), Y: max(hi.Y, o)}
 	}
-	f := m.faceOf(strip{at: a, along: d, across: n, lo: lo, hi: hi})
-	var corners []r2.Vec
-	for _, c := range [4][2]float64{{f.lo.X, f.lo.Y}, {f.hi.X, f.lo.Y}, {f.hi.X, f.hi.Y}, {f.lo.X, f.hi.Y}} {
-		q := f.place(c[0], c[1])
-		px, ok := m.cam.Project(r3.Vec{X: q.X, Y: q.Y})
-		if !ok {
-			return nil
-		}
-		corners = append(corners, px)
-	}
-	return [][]bool{m.reduced.inside(corners)}
+	return m.faceOf(strip{at: a, along: d, across: n, lo: lo, hi: hi}), true
 }

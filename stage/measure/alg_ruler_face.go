@@ -22,15 +22,15 @@ func (s strip) place(t, o float64) r2.Vec {
 // How a ruler's face is followed from its ticks: as long as enough of it has the
 // colour that it has beside the ticks.
 const (
-	faceStep   = 0.5  // mm across
-	faceEvery  = 2.0  // mm along
-	faceBeside = 1.2  // mm to either side of the middle of a row
-	faceEnds   = 30.0 // mm past the ticks
-	widestFace = 50.0 // mm
-	faceGap    = 1.5  // mm that may fail: figures, an engraved line
-	leastLike  = 0.35 // an object may lie over the rest
-	mostMat    = 0.25 // that is bare mat: beside the ruler, where an object of its colour lies
-	faceRim    = 0.6  // mm: an edge is blurred
+	faceStep   = 0.5   // mm across
+	faceEvery  = 2.0   // mm along
+	faceBeside = 1.2   // mm to either side of the middle of a row
+	faceEnds   = 300.0 // mm past the ticks: where they are too fine to read
+	widestFace = 50.0  // mm
+	faceGap    = 1.5   // mm that may fail: figures, an engraved line
+	leastLike  = 0.35  // an object may lie over the rest
+	mostMat    = 0.25  // that is bare mat: beside the ruler, where an object of its colour lies
+	faceRim    = 0.6   // mm: an edge is blurred
 )
 
 // faceOf is the face of the ruler with these ticks, by its colour: what lies beside
@@ -45,7 +45,7 @@ func (m ground) faceOf(s strip) strip {
 	for i := range light {
 		light[i] = m.across(s, t(i), o, no)
 	}
-	own := m.besideTicks(s, light, t, o)
+	own, common := m.besideTicks(s, light, t, o)
 	inTicks := func(i int) bool { return t(i) >= s.lo.X && t(i) <= s.hi.X }
 	across := func(j int) bool {
 		like, mat, n := 0, 0, 0
@@ -57,7 +57,7 @@ func (m ground) faceOf(s strip) strip {
 			switch {
 			case alike(light[i][j], own[i]):
 				like++
-			case m.bareAt(s.place(t(i), o(j)), light[i][j], own[i]):
+			case m.isBare(s.place(t(i), o(j)), light[i][j], own[i]):
 				mat++
 			}
 		}
@@ -69,9 +69,13 @@ func (m ground) faceOf(s strip) strip {
 	lo, okLo := carryOn(first, -1, gap, no, across)
 	hi, okHi := carryOn(last, 1, gap, no, across)
 	f.lo.Y, f.hi.Y = o(lo)-faceRim, o(hi)+faceRim
-	if wide := f.hi.Y - f.lo.Y; !okLo || !okHi || wide > widestFace || wide < leastRuler {
+	two := s.hi.Y-s.lo.Y >= leastRuler
+	if two {
+		f.lo.Y, f.hi.Y = edgesBeside(s, f.lo.Y, f.hi.Y)
+	}
+	if wide := f.hi.Y - f.lo.Y; !two && (!okLo || !okHi) || wide > widestFace || wide < leastRuler {
 		side := rulerEdge
-		if s.hi.Y-s.lo.Y < leastRuler {
+		if !two {
 			side = rulerWide
 		}
 		f.lo = r2.Vec{X: s.lo.X - rulerEnd, Y: s.lo.Y - side}
@@ -79,12 +83,12 @@ func (m ground) faceOf(s strip) strip {
 		return f
 	}
 	along := func(i int) bool {
-		if light[i] == nil {
-			return false
+		if light[i] == nil { // beyond the picture it may go on or not
+			return true
 		}
 		like := 0
 		for j := lo; j <= hi; j++ {
-			if alike(light[i][j], own[i]) {
+			if alike(light[i][j], own[i]) || alike(light[i][j], common) {
 				like++
 			}
 		}
@@ -101,9 +105,24 @@ func (m ground) faceOf(s strip) strip {
 	return f
 }
 
-// bareAt reports whether the light seen at a place of the mat must be the bare mat's: it
+// edgesBeside holds a face to the two rows of its ticks. They lie close to its edges, and
+// equally close: where its colour runs on past one of them it is another thing's.
+func edgesBeside(s strip, lo, hi float64) (edgeLo, edgeHi float64) {
+	low, high := s.lo.Y-lo, hi-s.hi.Y
+	switch {
+	case low > rulerEdge && high > rulerEdge:
+		low, high = rulerEdge, rulerEdge
+	case low > rulerEdge:
+		low = high
+	case high > rulerEdge:
+		high = low
+	}
+	return s.lo.Y - low, s.hi.Y + high
+}
+
+// isBare reports whether the light seen at a place of the mat must be the bare mat's: it
 // may be, and nothing that looks like the ruler may.
-func (m ground) bareAt(mm r2.Vec, light, ruler colour) bool {
+func (m ground) isBare(mm r2.Vec, light, ruler colour) bool {
 	px, ok := m.cam.Project(r3.Vec{X: mm.X, Y: mm.Y})
 	if !ok {
 		return false
@@ -148,9 +167,10 @@ func (m ground) across(s strip, t float64, o func(int) float64, n int) []colour 
 }
 
 // besideTicks is the ruler's own colour at each place along it: the middle one of
-// what lies beside the rows of ticks, and past them that of the last tick.
-func (m ground) besideTicks(s strip, light [][]colour, t, o func(int) float64) []colour {
-	own := make([]colour, len(light))
+// what lies beside the rows of ticks, and past them that of the last tick, which may lie in
+// a shadow; and what is common to all of it.
+func (m ground) besideTicks(s strip, light [][]colour, t, o func(int) float64) (own []colour, common colour) {
+	own = make([]colour, len(light))
 	known := make([]bool, len(light))
 	for i, l := range light {
 		if l == nil || t(i) < s.lo.X || t(i) > s.hi.X {
@@ -179,22 +199,21 @@ func (m ground) besideTicks(s strip, light [][]colour, t, o func(int) float64) [
 			}
 		}
 	}
-	var middle colour
 	for k := range all {
 		if len(all[k]) == 0 {
-			return own
+			return own, common
 		}
 		slices.Sort(all[k])
-		middle[k] = all[k][len(all[k])/2]
+		common[k] = all[k][len(all[k])/2]
 	}
-	last := middle
+	last := common
 	for i := range own {
-		if known[i] && alike(own[i], middle) {
+		if known[i] && alike(own[i], common) {
 			last = own[i]
 		}
 		own[i] = last
 	}
-	return own
+	return own, common
 }
 
 // Light falls on a ruler unevenly, but its colour is one.

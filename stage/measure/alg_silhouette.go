@@ -35,6 +35,7 @@ type ground struct {
 	scale   float64       // reduced pixels a millimetre
 	ticks   []camera.Tick // of a ruler that was found
 	faces   [][]bool      // where rulers lie, reduced pixels
+	ruled   []bool        // and where one's print was taken out of what is seen
 	beside  []bool        // of a ruler that the object lies across, what is not under it
 	thin    int           // reduced pixels that half a printed line takes
 	within  bool          // the object lies clear of where the grid ends
@@ -63,7 +64,7 @@ func findGround(ctx context.Context, p *picture, cam *camera.Camera, region []r2
 // objects are the masks of what lies on the mat, the largest first. A ruler that was
 // found is none.
 func (m *ground) objects() []grid {
-	m.faces = m.rulers()
+	m.findRuler()
 	all := m.coloured(otherColour)
 	if len(all) > 0 {
 		if own := m.ownColour(all[0]); own > otherColour {
@@ -89,7 +90,13 @@ func (m *ground) coloured(otherColour float64) []grid {
 	}
 	objects, rulers := findObjects(m.brushedKinds(kinds), m.region, r.w, r.h, m.thin, m.scale)
 	for _, g := range rulers {
-		m.faces = append(m.faces, g.grow(m.thin+1, true).on)
+		face := g.grow(m.thin+1, true).on
+		for i, on := range face {
+			if on {
+				m.looks.says[i] = 0
+			}
+		}
+		m.faces = append(m.faces, face)
 	}
 	return objects
 }

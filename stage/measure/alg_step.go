@@ -47,7 +47,7 @@ func (m ground) readStep(at, out r2.Vec, reach float64) step {
 			ink = append(ink, line[k])
 		}
 	}
-	outer := m.bare.bare(at.X, at.Y)
+	outer := m.bareAt(at)
 	switch {
 	case len(ink) > side: // along the edge runs a line: it is what lies outside
 		outer = middle(ink)
@@ -75,10 +75,13 @@ func (m ground) readStep(at, out r2.Vec, reach float64) step {
 }
 
 // onLine reports whether a printed line of the grid, its blur included, lies at a place
-// of the mat.
+// of the mat that no ruler hides.
 func (m ground) onLine(px r2.Vec) bool {
 	at, ok := m.cam.OnPlane(px, 0)
 	if !ok || !m.looks.printed {
+		return false
+	}
+	if _, over := m.onRuler(px); over {
 		return false
 	}
 	dx := math.Abs(at.X - math.Round(at.X/m.pitch[0])*m.pitch[0])

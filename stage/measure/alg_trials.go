@@ -1,6 +1,10 @@
 package measure
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // trials lists what might describe the outline better.
 func (f *fitting) trials(x []float64, at []graze) (out []trial) {
@@ -39,15 +43,17 @@ func (f *fitting) trials(x []float64, at []graze) (out []trial) {
 		case lineSpan:
 			add(first, i+2, func(g *form) bool { g.spans[k] = span{arcSpan, 0.01}; return true })
 			add(first, i+2, func(g *form) bool { g.spans[k] = span{arcSpan, -0.01}; return true })
-			if b.s-a.s < slantMost && b.s-a.s < 3*math.Abs(b.r-a.r) {
+			if b.s-a.s < f.smeared(a, b) && b.s-a.s < 3*math.Abs(b.r-a.r) {
 				for _, t := range [3]float64{0, 0.5, 1} {
 					add(first, i+2, func(g *form) bool { return g.upright(k, t) })
 				}
 			}
 		case arcSpan:
 			add(first, i+2, func(g *form) bool { g.spans[k] = span{}; return true })
-			if b.s-a.s < slantMost {
-				add(first, i+2, func(g *form) bool { return g.upright(k, 0.5) })
+			if b.s-a.s < f.smeared(a, b) {
+				for _, t := range [3]float64{0.5, 0, 1} {
+					add(first, i+2, func(g *form) bool { return g.upright(k, t) })
+				}
 			}
 		case faceSpan:
 			for _, d := range [2]float64{-0.4, 0.4} {
@@ -76,8 +82,16 @@ func (f *fitting) trials(x []float64, at []graze) (out []trial) {
 }
 
 // slantMost is how far apart, mm, the two ends of a slant may stand that might be a step:
-// what a step in a photograph is smeared by.
+// what a step in a photograph is smeared by, seen square to the axis.
 const slantMost = 5.0
+
+// smeared is how far apart the ends of a slant may stand that might be a step: seen
+// aslant, its two rims lie apart in the photograph, and what lies between is hidden.
+func (f *fitting) smeared(a, b joint) float64 {
+	middle := r3.Add(f.axis.p, r3.Scale((a.s+b.s)/2, f.axis.u))
+	cos := math.Abs(r3.Dot(r3.Unit(r3.Sub(f.cam.C, middle)), f.axis.u))
+	return slantMost + math.Abs(b.r-a.r)*cos/math.Sqrt(max(1-cos*cos, 0.01))
+}
 
 // read is the radius that was read about a joint: the largest of a peak, the least of a pit.
 func (f *fitting) read(i int) float64 {

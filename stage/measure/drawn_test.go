@@ -69,3 +69,33 @@ func stretchOf(truth drawn.Truth, r measure.Result) (worst float64) {
 	}
 	return worst
 }
+
+// A body that lies over a ruler's edge is measured as one that does not: neither that edge
+// nor the ruler's strokes are taken for its own.
+func TestOverARulersEdge(t *testing.T) {
+	photo, truth, err := drawn.Seeded(371).Draw(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, _, err := measure.Run(t.Context(), measure.Input{Photo: photo, Datum: "left"})
+	if err != nil || r.Lost {
+		t.Fatalf("lost %v, error %v", r.Lost, err)
+	}
+	if off := math.Abs(r.Length.Value - truth.Object.Length); off > 0.4 {
+		t.Errorf("length %.2f mm, true %.2f", r.Length.Value, truth.Object.Length)
+	}
+	far, dense := 0, truth.Object.Dense
+	for _, p := range r.Profile {
+		s := p.Station
+		if truth.Object.StartPx[0] > truth.Object.EndPx[0] {
+			s = truth.Object.Length - s
+		}
+		k := min(max(int(math.Round(s/dense.Step)), 0), len(dense.Radius)-1)
+		if math.Abs(p.Radius-dense.Radius[k]) > 0.2 {
+			far++
+		}
+	}
+	if 10*far > len(r.Profile) {
+		t.Errorf("%d of %d radii are wrong by more than 0.2 mm", far, len(r.Profile))
+	}
+}

@@ -3,6 +3,7 @@ package measure
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -27,6 +28,18 @@ func TestOpenEnds(t *testing.T) {
 			if sol.lo.u != lo || sol.hi.u != hi {
 				t.Fatalf("a good edge: %.3f and %.3f mm, were %.3f and %.3f", sol.lo.u, sol.hi.u, lo, hi)
 			}
+			seen := slices.Clone(v.edge)
+			for i := range v.edge {
+				if c := sol.axis.contact(v.cam.C, v.sight[i]); math.Abs(c.s-sol.form.joints[0].s) < 0.6 {
+					v.edge[i].good = false
+				}
+			}
+			v.openEnds(&sol)
+			if blind := endAstray * mmPerPixel(v, sol.axis); sol.lo.u < blind || sol.hi.u != hi {
+				t.Errorf("no step shows: the end is sure to %.3f mm, want %.3f at least; the other to %.3f, was %.3f", sol.lo.u, blind, sol.hi.u, hi)
+			}
+			sol.lo.u = lo
+			copy(v.edge, seen)
 			const by = 5.0 // pixels
 			moved := 0
 			for i, e := range v.edge {

@@ -82,6 +82,8 @@ type row struct {
 	station
 	value unit.Value
 	known bool // typed: nothing of the photograph is in it
+
+	outlined bool // the radius is that of lines and arcs, seen there or run on
 }
 
 // outline is the form from the datum end.
@@ -145,7 +147,7 @@ const carryDoubt = 0.05
 // row is one station of the profile: the radius of the form, and its doubt.
 func (o *solution) row(s float64, flip bool) (out row) {
 	own := o.own(s, flip)
-	out.s = s
+	out.s, out.outlined = s, true
 	out.r, out.slope = o.form.at(own)
 	if flip {
 		out.slope = -out.slope
