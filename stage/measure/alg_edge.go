@@ -87,7 +87,7 @@ func outwards(dir r2.Vec) r2.Vec { return r2.Vec{X: dir.Y, Y: -dir.X} }
 // the edge turns inwards within so many pixels of it: the model of a step is a straight one,
 // and a corner fills with blur.
 const (
-	cornerSigma = 0.3
+	cornerSigma = 0.2
 	cornerLeast = 20 * deg
 	cornerReach = 3
 )

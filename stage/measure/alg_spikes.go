@@ -1,6 +1,9 @@
 package measure
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // A disc or a rim thinner than spikeThin at half its height, and spikeHigh and more above
 // what lies beside it, is none: a few points of a printed line or a scratch stand off the
@@ -9,6 +12,13 @@ const (
 	spikeThin = 0.8 // mm
 	spikeHigh = 1.0 // mm
 )
+
+// plain takes spikes, lips and knife's edges out of the form and reports whether there were
+// any.
+func (f *form) plain() bool {
+	lips, points, knives := f.lipless(), f.pointless(), f.knifeless()
+	return f.blunted() || lips || points || knives
+}
 
 // blunted takes spikes out of the form and reports whether there were any.
 func (f *form) blunted() bool {
@@ -61,6 +71,68 @@ func (f *form) lipless() bool {
 		f.spans = slices.Delete(f.spans, i, i+2)
 		f.spans[i] = span{kind: faceSpan}
 		any = true
+	}
+	return any
+}
+
+// pointless takes pointed lips out of the form and reports whether there were any: a short
+// steep rise before a face that falls by more, or the other way about.
+func (f *form) pointless() bool {
+	any := false
+	for i := 1; i+1 < len(f.joints); i++ { // the face is span i, or span i-1
+		foot, top := f.joints[i-1], f.joints[i]
+		if i < len(f.spans) && i > 1 && f.pointed(i-1, foot, top, i) {
+			f.joints[i].r = foot.r
+			f.joints, f.spans = slices.Delete(f.joints, i-1, i), slices.Delete(f.spans, i-1, i)
+			any = true
+			continue
+		}
+		foot = f.joints[i+1]
+		if i+2 < len(f.joints) && f.pointed(i, foot, top, i-1) {
+			f.joints[i].r = foot.r
+			f.joints, f.spans = slices.Delete(f.joints, i+1, i+2), slices.Delete(f.spans, i, i+1)
+			any = true
+		}
+	}
+	return any
+}
+
+// pointed reports whether span slant, from its foot to its top, and the face beside it make a
+// pointed lip.
+func (f *form) pointed(slant int, foot, top joint, face int) bool {
+	beyond := f.spans[max(0, slant-1)] // what leads on to the foot
+	if face < slant {
+		beyond = f.spans[min(slant+1, len(f.spans)-1)]
+	}
+	low := f.joints[face].r
+	if face > slant {
+		low = f.joints[face+1].r
+	}
+	wide, high := math.Abs(top.s-foot.s), top.r-foot.r
+	return f.spans[slant].kind != faceSpan && f.spans[face].kind == faceSpan && beyond.kind != faceSpan &&
+		wide <= lipThin && high > wide && high < spikeHigh && top.r-low >= spikeHigh
+}
+
+// knifeSteep is how steeply a hollow may run out before a face: steeper, its rim is a knife's
+// edge, which no photograph tells from a sharp one and no printer prints.
+const knifeSteep = 45 * deg
+
+// knifeless straightens hollows that run out in a knife's edge, and reports whether there
+// were any.
+func (f *form) knifeless() bool {
+	any := false
+	for i, s := range f.spans {
+		if s.kind != arcSpan || s.rise >= -flatRise {
+			continue
+		}
+		a, b := f.joints[i], f.joints[i+1]
+		c := arcOver(a, b, s.rise)
+		before := i > 0 && f.spans[i-1].kind == faceSpan && f.joints[i-1].r < a.r && a.r > b.r
+		after := i+1 < len(f.spans) && f.spans[i+1].kind == faceSpan && f.joints[i+2].r < b.r && b.r > a.r
+		if before && math.Abs(c.normal(a)) > knifeSteep || after && math.Abs(c.normal(b)) > knifeSteep {
+			f.spans[i] = span{}
+			any = true
+		}
 	}
 	return any
 }

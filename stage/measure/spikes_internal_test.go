@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -32,6 +33,60 @@ func TestLipless(t *testing.T) {
 		}
 		if back.lipless() != c.want || c.want && (math.Abs(back.joints[1].s-19.7) > 1e-9 || math.Abs(back.joints[2].s-19.7) > 1e-9) {
 			t.Errorf("%s, turned round: %v", name, back)
+		}
+	}
+}
+
+// A short steep rise before a face that falls by more is no part of the body, from either
+// side; what is wide, gentle or high stays.
+func TestPointless(t *testing.T) {
+	face := span{kind: faceSpan}
+	for _, tt := range []struct {
+		name   string
+		joints []joint
+		spans  []span
+		want   []joint
+	}{
+		{"before a face", []joint{{0, 18}, {35, 18}, {35.2, 18.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, []joint{{0, 18}, {35.2, 18}, {35.2, 15}, {60, 15}}},
+		{"after a face", []joint{{0, 15}, {35, 15}, {35, 18.5}, {35.2, 18}, {60, 18}}, []span{{}, face, {}, {}}, []joint{{0, 15}, {35, 15}, {35, 18}, {60, 18}}},
+		{"wide", []joint{{0, 18}, {34, 18}, {35.2, 18.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
+		{"gentle", []joint{{0, 18}, {34.8, 18}, {35.2, 18.1}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
+		{"high", []joint{{0, 18}, {35, 18}, {35.2, 19.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
+		{"before a low face", []joint{{0, 18}, {35, 18}, {35.2, 18.5}, {35.2, 18}, {60, 18}}, []span{{}, {}, face, {}}, nil},
+	} {
+		f := form{slices.Clone(tt.joints), slices.Clone(tt.spans)}
+		got, want := f.pointless(), tt.want
+		if want == nil {
+			want = tt.joints
+		}
+		if got != (tt.want != nil) || !slices.Equal(f.joints, want) || len(f.spans)+1 != len(f.joints) {
+			t.Errorf("%s: gone %v: %v %v", tt.name, got, f.joints, f.spans)
+		}
+	}
+}
+
+// A hollow that runs out in a knife's edge before a face is drawn straight, from either side;
+// one that runs out gently stays, and so does a rounding.
+func TestKnifeless(t *testing.T) {
+	face, hollow := span{kind: faceSpan}, func(rise float64) span { return span{arcSpan, rise} }
+	rising := []joint{{0, 15}, {2, 16}, {2, 14}, {20, 14}}
+	falling := []joint{{0, 14}, {10, 14}, {10, 16}, {12, 15}}
+	for _, tt := range []struct {
+		name   string
+		joints []joint
+		spans  []span
+		at     int
+		gone   bool
+	}{
+		{"steep, before a face", rising, []span{hollow(-0.5), face, {}}, 0, true},
+		{"gentle", rising, []span{hollow(-0.1), face, {}}, 0, false},
+		{"a rounding", rising, []span{hollow(0.4), face, {}}, 0, false},
+		{"steep, after a face", falling, []span{{}, face, hollow(-0.5)}, 2, true},
+		{"no face", []joint{{0, 15}, {2, 16}, {4, 14}, {20, 14}}, []span{hollow(-0.5), {}, {}}, 0, false},
+	} {
+		f := form{slices.Clone(tt.joints), tt.spans}
+		if got := f.knifeless(); got != tt.gone || (f.spans[tt.at].kind == lineSpan) != tt.gone {
+			t.Errorf("%s: straightened %v: %v", tt.name, got, f.spans)
 		}
 	}
 }
