@@ -23,27 +23,27 @@ func (f *fitting) crisped() bool {
 	return true
 }
 
-// crisp is the form with a face in place of every run of spans that climb, or fall, over less
-// of the axis than a step may be smeared over.
+// crisp is the form with a face in place of every run of steep spans that climb, or fall, over
+// no more of the axis than a step may be smeared over and half as much again; but not at its
+// ends.
 func (f *fitting) crisp() form {
-	out := form{joints: f.form.joints[:1:1]}
-	n := len(f.form.spans)
+	from := &f.form
+	out := form{joints: []joint{from.joints[0]}}
+	n := len(from.spans)
 	for i := 0; i < n; {
-		a := f.form.joints[i]
-		up := f.form.joints[i+1].r > a.r
-		k := i
-		for k < n && f.form.steep(k) && (f.form.joints[k+1].r > f.form.joints[k].r) == up {
+		k := i + 1
+		for up := from.joints[k].r > from.joints[i].r; k < n && from.steep(i) && from.steep(k) && (from.joints[k+1].r > from.joints[k].r) == up; {
 			k++
 		}
-		b := f.form.joints[k]
-		if k-i < 1 || b.s-a.s > crispReach*f.smeared(a, b) || math.Abs(b.r-a.r) < squareLeast || i == 0 || k == n {
-			out.joints = append(out.joints, f.form.joints[i+1])
-			out.spans = append(out.spans, f.form.spans[i])
-			i++
+		a, b := from.joints[i], from.joints[k]
+		if i == 0 || k == n || !from.steep(i) || b.s-a.s > crispReach*f.smeared(a, b) || math.Abs(b.r-a.r) < squareLeast {
+			out.joints = append(out.joints, from.joints[i+1:k+1]...)
+			out.spans = append(out.spans, from.spans[i:k]...)
+			i = k
 			continue
 		}
-		s := f.form.midway(i, k)
-		if m := len(out.spans); m > 0 && out.spans[m-1].kind == faceSpan { // a peak: its rim lies between
+		s := from.midway(i, k)
+		if m := len(out.spans); out.spans[m-1].kind == faceSpan { // a peak: its rim lies between
 			out.joints = append(out.joints, joint{s, a.r})
 			out.spans = append(out.spans, span{})
 		} else {
@@ -51,6 +51,10 @@ func (f *fitting) crisp() form {
 		}
 		out.joints = append(out.joints, joint{s, b.r})
 		out.spans = append(out.spans, span{kind: faceSpan})
+		if from.spans[k].kind == faceSpan && b.s > s { // what comes next stays where it stands
+			out.joints = append(out.joints, b)
+			out.spans = append(out.spans, span{})
+		}
 		i = k
 	}
 	return out
@@ -59,7 +63,7 @@ func (f *fitting) crisp() form {
 // crispReach is how much longer a run of slants may be than what a step is smeared over.
 const crispReach = 1.5
 
-// steep reports whether a span climbs or falls as much as it runs along.
+// steep reports whether a span climbs or falls by half of what it runs along, or more.
 func (g *form) steep(i int) bool {
 	a, b := g.joints[i], g.joints[i+1]
 	return g.spans[i].kind == faceSpan || b.s-a.s < 2*math.Abs(b.r-a.r)

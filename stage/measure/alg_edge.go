@@ -112,7 +112,7 @@ func (m ground) findSteps(ctx context.Context, pts []r2.Vec, half int, reach, bl
 			halfway, _ := s.crossing()
 			e.open = (t - halfway) / 2
 			t -= e.open * left * left / (left*left + stepRough*stepRough)
-			e.at, e.sigma, e.good = r2.Add(at, r2.Scale(t, e.out)), sigma, true
+			e.at, e.good = r2.Add(at, r2.Scale(t, e.out)), true
 			e.sigma = math.Hypot(sigma, cornerSigma*max(0, hollowAt(pts, i, cornerReach)-cornerLeast))
 		}
 		out[i] = e

@@ -15,7 +15,7 @@ const typedDoubt = 0.1
 
 // hide puts the typed outline where the maker says that something is hidden, and
 // says where the view shows nothing and nothing was typed. There the profile runs
-// straight between what is seen on either side, with a doubt that says so.
+// on as what is seen beside it does, with a doubt that says so.
 func (out *Result) hide(rows []row, in Input, list *finding.List) {
 	for _, h := range in.Hidden {
 		if len(h.Typed) == 0 {

@@ -28,6 +28,9 @@ func (m ground) hiding() grid {
 	best, most := blob{}, 0
 	for _, b := range g.blobs(m.region) {
 		n := len(b.pixels)
+		if float64(n) < leastObject*m.scale*m.scale {
+			continue
+		}
 		if slices.ContainsFunc(b.pixels, func(i int) bool { return !well[i] }) {
 			n /= hidingOver
 		}
@@ -35,7 +38,7 @@ func (m ground) hiding() grid {
 			best, most = b, n
 		}
 	}
-	if float64(most) < leastObject*m.scale*m.scale {
+	if most == 0 {
 		return grid{}
 	}
 	return g.only(best)

@@ -19,7 +19,7 @@ const (
 // findRuler finds where a ruler lies, by its ticks, and takes its print out of what is seen
 // there.
 func (m *ground) findRuler() {
-	face, ok := m.rulerStrip()
+	face, told, ok := m.rulerStrip()
 	if !ok {
 		return
 	}
@@ -34,7 +34,8 @@ func (m *ground) findRuler() {
 	}
 	on := m.reduced.inside(corners)
 	m.faces = [][]bool{on}
-	if p := printOf(face, m.ticks, m.cam); len(p.rows) > 0 {
+	if told {
+		p := printOf(face, m.ticks, m.cam)
 		m.ruled = on
 		m.calmRuler(&p, on)
 		m.readRuler(&p, on)
@@ -74,17 +75,18 @@ func (m ground) bareAt(px r2.Vec) colour {
 	out := m.bare.bare(px.X, px.Y)
 	if i, ok := m.onRuler(px); ok {
 		for c := range out {
-			print := float64(m.looks.ratio[i][c] - m.looks.calm[i][c])
-			out[c] = max(0, (out[c]+lightFloor)*math.Exp(print)-lightFloor)
+			own := float64(m.looks.ratio[i][c] - m.looks.calm[i][c])
+			out[c] = max(0, (out[c]+lightFloor)*math.Exp(own)-lightFloor)
 		}
 	}
 	return out
 }
 
-// rulerStrip is the face of the ruler that was found.
-func (m ground) rulerStrip() (face strip, ok bool) {
+// rulerStrip is the face of the ruler that was found; told is false where it is not to be told
+// from what lies beside it.
+func (m ground) rulerStrip() (face strip, told, ok bool) {
 	if len(m.ticks) == 0 {
-		return face, false
+		return face, false, false
 	}
 	var a, b r2.Vec
 	first := true
@@ -104,7 +106,7 @@ func (m ground) rulerStrip() (face strip, ok bool) {
 		}
 	}
 	if r2.Norm(r2.Sub(b, a)) < 1 {
-		return face, false
+		return face, false, false
 	}
 	d := r2.Unit(r2.Sub(b, a))
 	n := r2.Vec{X: -d.Y, Y: d.X}
@@ -113,5 +115,6 @@ func (m ground) rulerStrip() (face strip, ok bool) {
 		t, o := r2.Dot(r2.Sub(q, a), d), r2.Dot(r2.Sub(q, a), n)
 		lo, hi = r2.Vec{X: min(lo.X, t), Y: min(lo.Y, o)}, r2.Vec{X: max(hi.X, t), Y: max(hi.Y, o)}
 	}
-	return m.faceOf(strip{at: a, along: d, across: n, lo: lo, hi: hi}), true
+	face, told = m.faceOf(strip{at: a, along: d, across: n, lo: lo, hi: hi})
+	return face, told, true
 }

@@ -24,6 +24,7 @@ func (s strip) place(t, o float64) r2.Vec {
 const (
 	faceStep   = 0.5   // mm across
 	faceEvery  = 2.0   // mm along
+	faceOut    = 50.0  // mm past the ticks, that a face which leaves the picture may reach
 	faceBeside = 1.2   // mm to either side of the middle of a row
 	faceEnds   = 300.0 // mm past the ticks: where they are too fine to read
 	widestFace = 50.0  // mm
@@ -35,8 +36,9 @@ const (
 
 // faceOf is the face of the ruler with these ticks, by its colour: what lies beside
 // each tick is compared across and, past the last ones, along. An object that lies
-// on part of it leaves enough of it in sight.
-func (m ground) faceOf(s strip) strip {
+// on part of it leaves enough of it in sight. ok is false where it is not to be told from what
+// lies beside it: then that is taken in which it may cover.
+func (m ground) faceOf(s strip) (f strip, ok bool) {
 	nt := int((s.hi.X-s.lo.X+2*faceEnds)/faceEvery) + 1
 	no := int((s.hi.Y-s.lo.Y+2*widestFace)/faceStep) + 1
 	t := func(i int) float64 { return s.lo.X - faceEnds + faceEvery*float64(i) }
@@ -63,7 +65,7 @@ func (m ground) faceOf(s strip) strip {
 		}
 		return n > 0 && float64(like) >= leastLike*float64(n) && float64(mat) < mostMat*float64(n)
 	}
-	f := s
+	f = s
 	first, last := int(widestFace/faceStep), no-1-int(widestFace/faceStep)
 	const gap = int(faceGap / faceStep)
 	lo, okLo := carryOn(first, -1, gap, no, across)
@@ -80,11 +82,12 @@ func (m ground) faceOf(s strip) strip {
 		}
 		f.lo = r2.Vec{X: s.lo.X - rulerEnd, Y: s.lo.Y - side}
 		f.hi = r2.Vec{X: s.hi.X + rulerEnd, Y: s.hi.Y + side}
-		return f
+		return f, false
 	}
+	lo, hi = max(0, int((f.lo.Y+faceRim-o(0))/faceStep)), min(no-1, int((f.hi.Y-faceRim-o(0))/faceStep))
 	along := func(i int) bool {
-		if light[i] == nil { // beyond the picture it may go on or not
-			return true
+		if light[i] == nil {
+			return false
 		}
 		like := 0
 		for j := lo; j <= hi; j++ {
@@ -94,15 +97,19 @@ func (m ground) faceOf(s strip) strip {
 		}
 		return float64(like) >= leastLike*float64(hi-lo+1)
 	}
-	const ends, few = int(faceEnds / faceEvery), 2
-	f.lo.X, f.hi.X = s.lo.X-rulerEnd, s.hi.X+rulerEnd
-	if k, ok := carryOn(ends, -1, few, nt, along); ok {
-		f.lo.X = t(k) - faceEvery
+	end := func(from, way int, tick float64) float64 {
+		const few = 2
+		k, ok := carryOn(from, way, few, nt, along)
+		next := k + way
+		out := next < 0 || next >= nt || light[next] == nil
+		if !ok || out && math.Abs(t(k)-tick) > faceOut {
+			return tick + float64(way)*rulerEnd
+		}
+		return t(next)
 	}
-	if k, ok := carryOn(nt-1-ends, 1, few, nt, along); ok {
-		f.hi.X = t(k) + faceEvery
-	}
-	return f
+	const ends = int(faceEnds / faceEvery)
+	f.lo.X, f.hi.X = end(ends, -1, s.lo.X), end(nt-1-ends, 1, s.hi.X)
+	return f, true
 }
 
 // edgesBeside holds a face to the two rows of its ticks. They lie close to its edges, and

@@ -37,19 +37,21 @@ func TestFaceOf(t *testing.T) {
 		object, table, twin bool
 		rows                [2]float64 // Y of the ticks' middles
 		past                float64    // X of the face's end
+		last                float64    // X of the last tick that was read
 	}{
-		{"bare", false, false, false, [2]float64{6.4, -18.4}, x1},
-		{"an object over half of it", true, false, false, [2]float64{6.4, -18.4}, x1},
-		{"one row, the object over the other", true, false, false, [2]float64{-18.4, -18.4}, x1},
-		{"a table like it", false, true, false, [2]float64{6.4, -18.4}, 100 + rulerEnd},
-		{"an object of its colour beside it", false, false, true, [2]float64{6.4, -18.4}, x1},
+		{"bare", false, false, false, [2]float64{6.4, -18.4}, x1, 100},
+		{"an object over half of it", true, false, false, [2]float64{6.4, -18.4}, x1, 100},
+		{"one row, the object over the other", true, false, false, [2]float64{-18.4, -18.4}, x1, 100},
+		{"a table like it", false, true, false, [2]float64{6.4, -18.4}, 100 + rulerEnd, 100},
+		{"ticks too fine to read", false, false, false, [2]float64{6.4, -18.4}, x1, 20},
+		{"an object of its colour beside it", false, false, true, [2]float64{6.4, -18.4}, x1, 100},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			m := ground{photo: scene(tt.object, tt.table, tt.twin), cam: &cam, bare: evenMat(60, 110, 70)}
 			lo, hi := min(tt.rows[0], tt.rows[1]), max(tt.rows[0], tt.rows[1])
-			f := m.faceOf(strip{
+			f, _ := m.faceOf(strip{
 				at: r2.Vec{X: -100}, along: r2.Vec{X: 1}, across: r2.Vec{Y: 1},
-				lo: r2.Vec{Y: lo}, hi: r2.Vec{X: 200, Y: hi},
+				lo: r2.Vec{Y: lo}, hi: r2.Vec{X: tt.last + 100, Y: hi},
 			})
 			for _, c := range []struct {
 				name      string

@@ -21,8 +21,7 @@ const (
 	printPast   = 1.5  // mm past the face: its flank, and the shadow of that
 )
 
-// rulerPrint is the print of a ruler: its face, and its rows of strokes from the lower edge
-// on.
+// rulerPrint is the print of a ruler: its face, and its rows of strokes.
 type rulerPrint struct {
 	strip
 	rows []strokeRow

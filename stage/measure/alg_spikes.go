@@ -16,8 +16,8 @@ const (
 // plain takes spikes, lips and knife's edges out of the form and reports whether there were
 // any.
 func (f *form) plain() bool {
-	lips, points, knives := f.lipless(), f.pointless(), f.knifeless()
-	return f.blunted() || lips || points || knives
+	lips, points, steps, knives := f.lipless(), f.pointless(), f.stepless(), f.knifeless()
+	return f.blunted() || lips || points || steps || knives
 }
 
 // blunted takes spikes out of the form and reports whether there were any.
@@ -91,6 +91,33 @@ func (f *form) pointless() bool {
 		if i+2 < len(f.joints) && f.pointed(i, foot, top, i-1) {
 			f.joints[i].r = foot.r
 			f.joints, f.spans = slices.Delete(f.joints, i+1, i+2), slices.Delete(f.spans, i, i+1)
+			any = true
+		}
+	}
+	return any
+}
+
+// stepless takes low faces out of the form that lead up to a steep slant falling by more, or
+// the other way about, and reports whether there were any.
+func (f *form) stepless() bool {
+	any := false
+	falls := func(slant int, top, low joint) bool {
+		return f.spans[slant].kind == lineSpan && top.r-low.r >= spikeHigh && top.r-low.r > math.Abs(low.s-top.s)
+	}
+	for i := 1; i+1 < len(f.spans); i++ {
+		a, b := f.joints[i], f.joints[i+1]
+		if f.spans[i].kind != faceSpan || math.Abs(b.r-a.r) >= spikeHigh {
+			continue
+		}
+		gone := -1
+		switch before, after := f.joints[i-1], f.joints[i+2]; {
+		case b.r > a.r && after.r < a.r && falls(i+1, b, after):
+			gone = i + 1
+		case a.r > b.r && before.r < b.r && falls(i-1, a, before):
+			gone = i
+		}
+		if gone > 0 {
+			f.joints, f.spans = slices.Delete(f.joints, gone, gone+1), slices.Delete(f.spans, i, i+1)
 			any = true
 		}
 	}

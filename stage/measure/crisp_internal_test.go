@@ -26,6 +26,10 @@ func TestCrisp(t *testing.T) {
 		{"a peak", []joint{{0, 9}, {50, 9}, {54, 18}, {58, 9}, {110, 9}}, []span{line, line, line, line}, 2},
 		{"a long cone", []joint{{0, 9}, {50, 9}, {68, 18}, {110, 18}}, []span{line, line, line}, 0},
 		{"a chamfer", []joint{{0, 9}, {50, 9}, {53, 12}, {110, 12}}, []span{line, line, line}, 0},
+		{"a slant before a low face", []joint{{0, 9}, {50, 9}, {53, 18}, {53, 15}, {110, 15}}, []span{line, line, {kind: faceSpan}, line}, 2},
+		{"a slant too long, its tail not", []joint{{0, 9}, {50, 9}, {64, 18}, {67, 24}, {110, 24}}, []span{line, line, line, line}, 0},
+		{"a dome at the low end", []joint{{0, 2}, {1, 6}, {3, 12}, {60, 12}, {110, 12}}, []span{line, line, line, line}, 0},
+		{"a dome at the high end", []joint{{0, 12}, {60, 12}, {107, 12}, {109, 6}, {110, 2}}, []span{line, line, line, line}, 0},
 		{"an end's chamfer", []joint{{0, 5}, {2, 9}, {60, 9}, {110, 9}}, []span{line, line, line}, 0},
 	} {
 		f := fitting{view: v, axis: sc.axis, form: form{tt.joints, tt.spans}}

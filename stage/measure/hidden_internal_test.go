@@ -23,8 +23,6 @@ func TestBridgeUnseen(t *testing.T) {
 				if rows[k].outlined = outline != nil; rows[k].outlined {
 					rows[k].r = outline(s)
 				}
-			} else if s >= 9 {
-				rows[k].r = to
 			}
 		}
 		return rows

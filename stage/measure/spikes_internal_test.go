@@ -65,6 +65,33 @@ func TestPointless(t *testing.T) {
 	}
 }
 
+// A low face before a steep slant that falls by more is no part of the body, from either side;
+// before a gentle one, or as high as the slant, it stays.
+func TestStepless(t *testing.T) {
+	face := span{kind: faceSpan}
+	for _, tt := range []struct {
+		name   string
+		joints []joint
+		spans  []span
+		want   []joint
+	}{
+		{"before a slant", []joint{{0, 18}, {35, 18}, {35, 18.5}, {36.4, 15}, {60, 15}}, []span{{}, face, {}, {}}, []joint{{0, 18}, {35, 18}, {36.4, 15}, {60, 15}}},
+		{"after a slant", []joint{{0, 15}, {33.6, 15}, {35, 18.5}, {35, 18}, {60, 18}}, []span{{}, {}, face, {}}, []joint{{0, 15}, {33.6, 15}, {35, 18}, {60, 18}}},
+		{"before a cone", []joint{{0, 18}, {35, 18}, {35, 18.5}, {45, 15}, {60, 15}}, []span{{}, face, {}, {}}, nil},
+		{"a high one", []joint{{0, 18}, {35, 18}, {35, 19.5}, {36.4, 15}, {60, 15}}, []span{{}, face, {}, {}}, nil},
+		{"a chamfer", []joint{{0, 18}, {35, 18}, {35, 18.5}, {35.3, 18.2}, {60, 18.2}}, []span{{}, face, {}, {}}, nil},
+	} {
+		f := form{slices.Clone(tt.joints), slices.Clone(tt.spans)}
+		got, want := f.stepless(), tt.want
+		if want == nil {
+			want = tt.joints
+		}
+		if got != (tt.want != nil) || !slices.Equal(f.joints, want) || len(f.spans)+1 != len(f.joints) {
+			t.Errorf("%s: gone %v: %v %v", tt.name, got, f.joints, f.spans)
+		}
+	}
+}
+
 // A hollow that runs out in a knife's edge before a face is drawn straight, from either side;
 // one that runs out gently stays, and so does a rounding.
 func TestKnifeless(t *testing.T) {
