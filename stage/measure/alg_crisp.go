@@ -9,16 +9,14 @@ import "math"
 // crisped makes every short slant and rounding that may be a step a face, with the axis fitted
 // anew, and reports whether that is the shorter description.
 func (f *fitting) crisped() bool {
+	f.perParam = 0.5 * math.Log(float64(len(f.rays))/independent+1)
 	g := *f
 	g.form = f.crisp()
 	g.home = g.form.clone()
-	f.perParam = 0.5 * math.Log(float64(len(f.rays))/independent+1)
-	g.perParam = f.perParam
 	before := f.cost() + f.words()
 	if !g.descend(descents, holdNone) || g.cost()+g.words() > before-leastGain {
 		return false
 	}
-
 	*f = g
 	return true
 }

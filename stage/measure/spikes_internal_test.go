@@ -37,25 +37,20 @@ func TestLipless(t *testing.T) {
 	}
 }
 
-// A short steep rise before a face that falls by more is no part of the body, from either
-// side; what is wide, gentle or high stays.
-func TestPointless(t *testing.T) {
-	face := span{kind: faceSpan}
-	for _, tt := range []struct {
-		name   string
-		joints []joint
-		spans  []span
-		want   []joint
-	}{
-		{"before a face", []joint{{0, 18}, {35, 18}, {35.2, 18.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, []joint{{0, 18}, {35.2, 18}, {35.2, 15}, {60, 15}}},
-		{"after a face", []joint{{0, 15}, {35, 15}, {35, 18.5}, {35.2, 18}, {60, 18}}, []span{{}, face, {}, {}}, []joint{{0, 15}, {35, 15}, {35, 18}, {60, 18}}},
-		{"wide", []joint{{0, 18}, {34, 18}, {35.2, 18.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
-		{"gentle", []joint{{0, 18}, {34.8, 18}, {35.2, 18.1}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
-		{"high", []joint{{0, 18}, {35, 18}, {35.2, 19.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
-		{"before a low face", []joint{{0, 18}, {35, 18}, {35.2, 18.5}, {35.2, 18}, {60, 18}}, []span{{}, {}, face, {}}, nil},
-	} {
+// goneCase is a form, and the joints that are left of it where something of it goes.
+type goneCase struct {
+	name   string
+	joints []joint
+	spans  []span
+	want   []joint // nil: all stays
+}
+
+// checkGone asks of each form what one rule takes out of it.
+func checkGone(t *testing.T, rule func(f *form) bool, all []goneCase) {
+	t.Helper()
+	for _, tt := range all {
 		f := form{slices.Clone(tt.joints), slices.Clone(tt.spans)}
-		got, want := f.pointless(), tt.want
+		got, want := rule(&f), tt.want
 		if want == nil {
 			want = tt.joints
 		}
@@ -65,31 +60,31 @@ func TestPointless(t *testing.T) {
 	}
 }
 
+// A short steep rise before a face that falls by more is no part of the body, from either
+// side; what is wide, gentle or high stays.
+func TestPointless(t *testing.T) {
+	face := span{kind: faceSpan}
+	checkGone(t, (*form).pointless, []goneCase{
+		{"before a face", []joint{{0, 18}, {35, 18}, {35.2, 18.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, []joint{{0, 18}, {35.2, 18}, {35.2, 15}, {60, 15}}},
+		{"after a face", []joint{{0, 15}, {35, 15}, {35, 18.5}, {35.2, 18}, {60, 18}}, []span{{}, face, {}, {}}, []joint{{0, 15}, {35, 15}, {35, 18}, {60, 18}}},
+		{"wide", []joint{{0, 18}, {34, 18}, {35.2, 18.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
+		{"gentle", []joint{{0, 18}, {34.8, 18}, {35.2, 18.1}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
+		{"high", []joint{{0, 18}, {35, 18}, {35.2, 19.5}, {35.2, 15}, {60, 15}}, []span{{}, {}, face, {}}, nil},
+		{"before a low face", []joint{{0, 18}, {35, 18}, {35.2, 18.5}, {35.2, 18}, {60, 18}}, []span{{}, {}, face, {}}, nil},
+	})
+}
+
 // A low face before a steep slant that falls by more is no part of the body, from either side;
 // before a gentle one, or as high as the slant, it stays.
 func TestStepless(t *testing.T) {
 	face := span{kind: faceSpan}
-	for _, tt := range []struct {
-		name   string
-		joints []joint
-		spans  []span
-		want   []joint
-	}{
+	checkGone(t, (*form).stepless, []goneCase{
 		{"before a slant", []joint{{0, 18}, {35, 18}, {35, 18.5}, {36.4, 15}, {60, 15}}, []span{{}, face, {}, {}}, []joint{{0, 18}, {35, 18}, {36.4, 15}, {60, 15}}},
 		{"after a slant", []joint{{0, 15}, {33.6, 15}, {35, 18.5}, {35, 18}, {60, 18}}, []span{{}, {}, face, {}}, []joint{{0, 15}, {33.6, 15}, {35, 18}, {60, 18}}},
 		{"before a cone", []joint{{0, 18}, {35, 18}, {35, 18.5}, {45, 15}, {60, 15}}, []span{{}, face, {}, {}}, nil},
 		{"a high one", []joint{{0, 18}, {35, 18}, {35, 19.5}, {36.4, 15}, {60, 15}}, []span{{}, face, {}, {}}, nil},
 		{"a chamfer", []joint{{0, 18}, {35, 18}, {35, 18.5}, {35.3, 18.2}, {60, 18.2}}, []span{{}, face, {}, {}}, nil},
-	} {
-		f := form{slices.Clone(tt.joints), slices.Clone(tt.spans)}
-		got, want := f.stepless(), tt.want
-		if want == nil {
-			want = tt.joints
-		}
-		if got != (tt.want != nil) || !slices.Equal(f.joints, want) || len(f.spans)+1 != len(f.joints) {
-			t.Errorf("%s: gone %v: %v %v", tt.name, got, f.joints, f.spans)
-		}
-	}
+	})
 }
 
 // A hollow that runs out in a knife's edge before a face is drawn straight, from either side;
