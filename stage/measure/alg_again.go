@@ -20,11 +20,13 @@ const (
 // turned body by the edge as it was found before: what is sought near an outline is found
 // there.
 func (m ground) again(ctx context.Context, v view, o solution, set settings, even bool) (view, solution, bool, error) {
+	v.grooved(&o)
 	edge, err := m.alongside(ctx, v, &o)
 	if err != nil {
 		return v, o, false, err
 	}
 	w := view{v.cam, edge, sights(v.cam, edge)}
+	w.grooved(&o)
 	if next, ok := w.refit(o, set); ok && w.off(&next) < againWorse*w.off(&o) {
 		by := next
 		by.prof, by.skip = v.profile(next.axis, o.skip, next.lo.s, next.hi.s), o.skip
@@ -44,12 +46,16 @@ func (m ground) again(ctx context.Context, v view, o solution, set settings, eve
 func (m ground) alongside(ctx context.Context, v view, o *solution) ([]edgePoint, error) {
 	parts, most := o.form.parts(), o.form.most()
 	apart := v.unturned(o)
+	off := make([]float64, len(v.edge)) // how far outside the outline, of what is drawn to it
+	for i := range v.edge {
+		if px, ok := v.outside(o.axis, parts, most, i); ok && !apart[i] && !v.edge[i].groove && math.Abs(px) < againMost {
+			off[i] = px
+		}
+	}
+	m.keepBody(v.edge, off)
 	pts := make([]r2.Vec, len(v.edge))
 	for i, e := range v.edge {
-		pts[i] = e.at
-		if px, ok := v.outside(o.axis, parts, most, i); ok && !apart[i] && math.Abs(px) < againMost {
-			pts[i] = r2.Sub(e.at, r2.Scale(px, e.out))
-		}
+		pts[i] = r2.Sub(e.at, r2.Scale(off[i], e.out))
 	}
 	if pts = resample(smooth(pts), 1); pts == nil {
 		return v.edge, nil
@@ -67,6 +73,37 @@ func (m ground) alongside(ctx context.Context, v view, o *solution) ([]edgePoint
 	}
 	return m.held(ctx, fine, path)
 }
+
+// keepBody leaves the edge where it is along stretches where the outline lies clearly inside
+// it and what lies between is no mat: the outline left out some of the body there.
+func (m ground) keepBody(edge []edgePoint, off []float64) {
+	in := make([]bool, len(off))
+	for i, px := range off {
+		in[i] = px > leftOutPx
+	}
+	for _, r := range runs(in, 3) {
+		var other []float64
+		for k := range r.n {
+			i := (r.from + k) % len(off)
+			if at := r2.Sub(edge[i].at, r2.Scale(off[i]/2, edge[i].out)); in[i] && !m.onLine(at) {
+				other = append(other, m.alienAt(at))
+			}
+		}
+		if len(other) == 0 || median(other) < leftOutAlien {
+			continue
+		}
+		for k := range r.n {
+			off[(r.from+k)%len(off)] = 0
+		}
+	}
+}
+
+// leftOutPx is how far inside the edge, pixels, an outline leaves out some of the body, and
+// leftOutAlien how surely what lies between is not the mat's, by the median.
+const (
+	leftOutPx    = 2.0
+	leftOutAlien = 0.5
+)
 
 // refit is a solution fitted to another edge of the same body, from where it lies.
 func (v view) refit(o solution, set settings) (solution, bool) {

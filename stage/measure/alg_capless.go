@@ -41,7 +41,8 @@ func (f *fitting) bareCap(end, step int) int {
 		}
 	}
 	b := f.form.joints[rim]
-	if b.s == a.s || f.shown(a.s, b.s) > capShown*b.r/mmPerPixel(f.view, f.axis) {
+	front := a.s - capRim*float64(step) // a blunt cap shows at its own rim
+	if b.s == a.s || f.shown(front, b.s) > capShown*b.r/mmPerPixel(f.view, f.axis) {
 		return end
 	}
 	return rim
@@ -82,6 +83,57 @@ func (f *fitting) peakless() bool {
 		}
 	}
 	return any
+}
+
+// pitless takes away narrow pits that the silhouette fills to half their depth on both sides,
+// and reports whether there were any.
+func (f *fitting) pitless() bool {
+	any := false
+	for i := 1; i < len(f.form.joints)-1; i++ {
+		for _, floor := range [2]int{1, 2} { // joints
+			if i+floor < len(f.form.joints) && f.filledPit(i, floor) {
+				f.form.joints = slices.Delete(f.form.joints, i, i+floor)
+				f.form.spans = slices.Delete(f.form.spans, i, i+floor)
+				f.form.spans[i-1] = span{}
+				any = true
+				i--
+				break
+			}
+		}
+	}
+	return any
+}
+
+// filledPit reports whether so many joints from one on are the floor of a pit that is none.
+func (f *fitting) filledPit(i, floor int) bool {
+	a, b := f.form.joints[i-1], f.form.joints[i+floor]
+	low := f.form.joints[i].r
+	for _, j := range f.form.joints[i : i+floor] {
+		low = max(low, j.r)
+	}
+	deep := min(a.r, b.r) - low
+	if deep < peakLeast || b.s == a.s || b.s-a.s > grooveWide {
+		return false
+	}
+	for _, j := range f.form.joints[i : i+floor] {
+		if !f.filled(joint{j.s, low + deep/2}) {
+			return false
+		}
+	}
+	return true
+}
+
+// filled reports whether the silhouette covers a place of the outline on both sides.
+func (f *fitting) filled(j joint) bool {
+	at := r3.Add(f.axis.p, r3.Scale(j.s, f.axis.u))
+	across := r3.Unit(r3.Cross(f.axis.u, r3.Sub(f.cam.C, f.axis.p)))
+	for _, side := range [2]float64{1, -1} {
+		px, ok := f.cam.Project(r3.Add(at, r3.Scale(side*j.r, across)))
+		if !ok || !f.encloses(px) {
+			return false
+		}
+	}
+	return true
 }
 
 // reached reports whether the silhouette comes, but for half of peakLeast, as far as a place
@@ -146,7 +198,8 @@ func (f *fitting) shown(from, to float64) float64 {
 const (
 	capSteep = 1.5
 	capShown = 0.5
-	capReach = 8.0 // mm of the axis looked at
+	capReach = 8.0  // mm of the axis looked at
+	capRim   = 1e-6 // mm
 )
 
 // peakLeast is from how high above its neighbours, mm, a peak is asked about.

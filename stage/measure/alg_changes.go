@@ -57,6 +57,23 @@ func (g *form) notch(i int, t, wide, rise float64) bool {
 	return true
 }
 
+// groove makes a square groove of a narrow pit at joint i, its floor at a share t of the pit's
+// depth above it.
+func (g *form) groove(i int, t float64) bool {
+	if i < 1 || i > len(g.joints)-2 {
+		return false
+	}
+	a, m, b := g.joints[i-1], g.joints[i], g.joints[i+1]
+	deep := min(a.r, b.r) - m.r
+	if deep < leastStep || b.s-a.s > grooveWide || b.s-a.s < spanLeast {
+		return false
+	}
+	r := m.r + t*deep
+	g.joints = append(g.joints[:i], append([]joint{{a.s, r}, {b.s, r}}, g.joints[i+1:]...)...)
+	g.spans = append(g.spans[:i-1], append([]span{{kind: faceSpan}, {}, {kind: faceSpan}}, g.spans[i+1:]...)...)
+	return true
+}
+
 // upright makes span i a face, standing at a share t of it.
 func (g *form) upright(i int, t float64) bool {
 	if i > 0 && g.spans[i-1].kind == faceSpan || i < len(g.spans)-1 && g.spans[i+1].kind == faceSpan {

@@ -16,7 +16,10 @@ type edgePoint struct {
 	out   r2.Vec  // unit normal pointing away from the object
 	sigma float64 // standard deviation along the normal, pixels
 	open  float64 // what readings of the same step leave open, pixels outwards
-	good  bool    // a step was found here
+	good  bool    // a step was found here, where its neighbours have it
+	stray bool    // one was found that stands off them
+	// groove: it stands in on both sides alike, and counts after all
+	groove bool
 }
 
 // Reach of the search for the edge's path, in reduced pixels, and of the measuring of a

@@ -78,11 +78,14 @@ func (f *fitting) look(skip []bool) {
 	weak := weakEdge * max(median(all), edgeFloor)
 	z := r3.Vec{X: f.cam.R[2][0], Y: f.cam.R[2][1], Z: f.cam.R[2][2]}
 	for i, e := range f.edge {
-		if !e.good || skip[i] || e.sigma > weak {
+		if skip[i] || !e.groove && (!e.good || e.sigma > weak) {
 			continue
 		}
 		d := f.sight[i].d
 		u := math.Hypot(e.sigma, edgeFit)
+		if e.groove {
+			u = math.Hypot(u, grooveSigma)
+		}
 		f.rays = append(f.rays, ray{d, f.cam.F / r3.Dot(d, z) / u, 1, e.open / u, i})
 	}
 	if f.scale == 0 {

@@ -99,7 +99,8 @@ type plot struct {
 }
 
 // words is what it takes to describe a form, in units of half a chi-squared: so much for each
-// of its numbers, less for each high shoulder that is square, as most that are turned are.
+// of its numbers, less for each high shoulder that is square, as most that are turned are, and two
+// numbers less for each groove: it is told by where it begins and ends, and by its depth.
 func (f *fitting) words() float64 {
 	square := 0
 	for i, s := range f.form.spans {
@@ -108,7 +109,7 @@ func (f *fitting) words() float64 {
 			square++
 		}
 	}
-	return f.perParam*float64(f.unknowns().n) - squareSaves*float64(square)
+	return f.perParam*(float64(f.unknowns().n)-2*float64(f.form.grooves())) - squareSaves*float64(square)
 }
 
 // squareSaves is how much less a square shoulder takes, and squareLeast from what height on,

@@ -88,12 +88,7 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 		}
 		cost[j] += pathSteep*(1-steep[j]/max(steepest, leastContrast)) + by.cost(t)
 		if !lined[j+2*beside] {
-			outer := r2.Add(at, r2.Scale(t+pathBeside, out))
-			mat := m.bareAt(outer)
-			for ch, v := range mat {
-				mat[ch] = math.Log(v + lightFloor)
-			}
-			cost[j] += pathAlien * alien(line[j+2*beside].minus(mat))
+			cost[j] += pathAlien * alien(line[j+2*beside].minus(m.bareLog(r2.Add(at, r2.Scale(t+pathBeside, out)))))
 		}
 		if m.strokeAcross(r2.Add(at, r2.Scale(t, out)), t) {
 			cost[j] += pathStroke
@@ -107,6 +102,24 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 func alien(q colour) float64 {
 	tint := math.Hypot(q[0]-q[1], q[2]-q[1])
 	return min(1, max(0, tint/otherColour, (q[0]+q[1]+q[2])/3/muchLighter))
+}
+
+// alienAt is how surely a place of the picture is not the mat.
+func (m ground) alienAt(px r2.Vec) float64 {
+	c := m.photo.at(px.X, px.Y)
+	for ch, v := range c {
+		c[ch] = math.Log(v + lightFloor)
+	}
+	return alien(c.minus(m.bareLog(px)))
+}
+
+// bareLog is the logarithm of the bare mat's light at a place.
+func (m ground) bareLog(px r2.Vec) colour {
+	mat := m.bareAt(px)
+	for ch, v := range mat {
+		mat[ch] = math.Log(v + lightFloor)
+	}
+	return mat
 }
 
 // strokeAcross reports whether a place so far out of the outline lies under a stroke

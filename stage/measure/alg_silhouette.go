@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 
 	"scalewright/craft/camera"
 )
@@ -236,62 +235,3 @@ func (m ground) shape(g grid) shape {
 // thinLine is how wide, mm, half a printed line or scratch is at most, its blur
 // included.
 const thinLine = 0.55
-
-// regionOf is where the object is looked for: the polygon told, or the hull of
-// the marks and a little beyond.
-func regionOf(cam *camera.Camera, around [][2]float64, marks []camera.Mark) []r2.Vec {
-	var mm []r2.Vec
-	if len(around) >= 3 {
-		for _, p := range around {
-			mm = append(mm, r2.Vec{X: p[0], Y: p[1]})
-		}
-	} else {
-		for _, m := range marks {
-			mm = append(mm, m.Mm)
-		}
-		mm = hull(mm)
-		var mean r2.Vec
-		for _, p := range mm {
-			mean = r2.Add(mean, p)
-		}
-		mean = r2.Scale(1/float64(len(mm)), mean)
-		for i, p := range mm {
-			mm[i] = r2.Add(mean, r2.Scale(1.03, r2.Sub(p, mean)))
-		}
-	}
-	out := make([]r2.Vec, 0, len(mm))
-	for _, p := range mm {
-		if px, ok := cam.Project(r3.Vec{X: p.X, Y: p.Y}); ok {
-			out = append(out, px)
-		}
-	}
-	return out
-}
-
-// hull is the convex hull, anticlockwise (Andrew, Information Processing Letters
-// 9 (1979) 216-219).
-func hull(pts []r2.Vec) []r2.Vec {
-	pts = slices.Clone(pts)
-	slices.SortFunc(pts, func(p, q r2.Vec) int {
-		switch {
-		case p.X != q.X && p.X < q.X, p.X == q.X && p.Y < q.Y:
-			return -1
-		case p == q:
-			return 0
-		}
-		return 1
-	})
-	var out []r2.Vec
-	for range 2 {
-		base := len(out)
-		for _, p := range pts {
-			for len(out) >= base+2 && r2.Cross(r2.Sub(out[len(out)-1], out[len(out)-2]), r2.Sub(p, out[len(out)-1])) <= 0 {
-				out = out[:len(out)-1]
-			}
-			out = append(out, p)
-		}
-		out = out[:len(out)-1]
-		slices.Reverse(pts)
-	}
-	return out
-}

@@ -33,6 +33,7 @@ func rejectStrays(edge []edgePoint, half int) {
 		bad[i] = !ok || math.Abs(off) > strayLimit
 	}
 	for i := range edge {
+		edge[i].stray = edge[i].good && bad[i]
 		edge[i].good = edge[i].good && !bad[i]
 	}
 }

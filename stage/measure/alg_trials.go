@@ -34,7 +34,11 @@ func (f *fitting) trials(x []float64, at []graze) (out []trial) {
 		for _, r := range [2]float64{f.form.joints[i].r, f.read(i)} {
 			add(i-2, i+2, func(g *form) bool { return g.plateau(i-max(i-2, 0), r) })
 		}
+		for _, t := range [2]float64{0, 0.5} { // a groove in place of a pit
+			add(i-2, i+2, func(g *form) bool { return g.groove(i-max(i-2, 0), t) })
+		}
 	}
+	grooves := f.grooves(f.axis, &f.form)
 	for i, s := range f.form.spans {
 		first := max(i-1, 0)
 		k := i - first
@@ -67,6 +71,11 @@ func (f *fitting) trials(x []float64, at []graze) (out []trial) {
 		for _, t := range at {
 			for kinds := range 4 {
 				add(first, i+2, func(g *form) bool { return g.split(k, t, kinds) })
+			}
+		}
+		for _, d := range grooves {
+			if mid := (d.from + d.to) / 2; s.kind == lineSpan && a.s < d.from && d.to < b.s {
+				add(first, i+2, func(g *form) bool { return g.notch(k, (mid-a.s)/(b.s-a.s), d.to-d.from, -d.deep) })
 			}
 		}
 		if len(at) > 0 && s.kind == lineSpan {

@@ -66,3 +66,21 @@ func TestPeakOverNothing(t *testing.T) {
 		t.Errorf("left are %v", f.form.joints)
 	}
 }
+
+// Blunt ends with small chamfers keep them: their own rims bear them out, where the chamfer
+// itself is too short to show.
+func TestBluntCapStays(t *testing.T) {
+	for seed := range uint64(6) {
+		seen := body{{s: 0, r: 11}, {s: 0.8, r: 12}, {s: 59.2, r: 12}, {s: 60, r: 11}}
+		sc := sceneOf(t, rand.New(rand.NewPCG(7, seed)), seen, 0)
+		v := view{&sc.fit.Camera, sc.edge, sights(&sc.fit.Camera, sc.edge)}
+		f := fitting{view: v, axis: sc.axis, form: form{
+			[]joint{{0, 0}, {0, 11}, {0.8, 12}, {59.2, 12}, {60, 11}, {60, 0}},
+			[]span{{kind: faceSpan}, {}, {}, {}, {kind: faceSpan}},
+		}}
+		f.look(make([]bool, len(sc.edge)))
+		if f.capless() {
+			t.Errorf("camera %d: left are %v", seed, f.form.joints)
+		}
+	}
+}

@@ -54,7 +54,7 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	out.Lies = limb.Pose{Camera: fit.Camera}
 	checkFit(&list, &fit, marks, in)
 
-	region := regionOf(&fit.Camera, in.Around, marks)
+	region := regionOf(&fit.Camera, in.Around, p.gridOf(&fit.Camera, marks, printed.steps(&fit)))
 	m, err := findGround(ctx, p, &fit.Camera, region, printed.steps(&fit))
 	if err != nil {
 		return out, nil, err
