@@ -66,6 +66,62 @@ func (f *fitting) bareNeedle(end, step int) int {
 	return rim
 }
 
+// drawnIn cuts off an end that runs on beyond where the silhouette closes and hardly shows an
+// edge there, and reports whether there was any: sides that are drawn a little too wide or too
+// narrow before a tip make a needle of it.
+func (f *fitting) drawnIn() bool {
+	any := false
+	mm := mmPerPixel(f.view, f.axis)
+	for _, step := range [2]int{1, -1} {
+		end := 0
+		if step < 0 {
+			end = len(f.form.joints) - 1
+		}
+		a := f.form.joints[end]
+		out := 0.0
+		for out < needleReach && !f.inside(a.s+out*float64(step)) {
+			out += overshotStep
+		}
+		at := a.s + out*float64(step)
+		if out < overshotLeast || out >= needleReach || f.shown(a.s, at) >= needleShown*2*out/mm {
+			continue
+		}
+		any = f.form.cutAt(at, step) || any
+	}
+	return any
+}
+
+// cutAt ends a form at a station, blunt, in the span that it lies in; step is the way
+// inwards.
+func (g *form) cutAt(s float64, step int) bool {
+	r, _ := g.at(s)
+	i := 0 // the first joint that stays
+	if step < 0 {
+		i = len(g.joints) - 1
+	}
+	for i >= 0 && i < len(g.joints) && (g.joints[i].s-s)*float64(step) <= 0 {
+		i += step
+	}
+	if r < leastRadius || i < 1 || i > len(g.joints)-2 {
+		return false
+	}
+	if step > 0 {
+		g.joints = append([]joint{{s, r}}, g.joints[i:]...)
+		g.spans = append([]span{{}}, g.spans[i:]...)
+	} else {
+		g.joints = append(g.joints[:i+1], joint{s, r})
+		g.spans = append(g.spans[:i], span{})
+	}
+	return true
+}
+
+// overshotLeast is how far, mm, an end runs on that is cut off, and overshotStep how finely
+// that is asked.
+const (
+	overshotLeast = 1.0
+	overshotStep  = 0.1
+)
+
 // peakless takes away what rises to a point above its neighbours, lies outside the silhouette
 // and hardly shows an edge, and reports whether there was any.
 func (f *fitting) peakless() bool {

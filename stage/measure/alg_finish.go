@@ -71,8 +71,8 @@ func (v view) finish(out *solution, set settings, from form) bool {
 		whole = false
 		changed, passes = everywhere, passesMost
 	}
-	capped, peaked, pitted := f.capless(), f.peakless(), f.pitless()
-	if f.form.plain() || capped || peaked || pitted {
+	capped, peaked, pitted, overshot := f.capless(), f.peakless(), f.pitless(), f.drawnIn()
+	if f.form.plain() || capped || peaked || pitted || overshot {
 		f.tidy()
 		f.into(out)
 		if !v.rest(out, set) { // it may have lain on what is gone

@@ -15,11 +15,12 @@ import (
 const (
 	pathStep   = 0.5  // pixels along the normals
 	pathBeside = 1.0  // pixels to either side at which colours are compared
+	pathClear  = 2.5  // pixels outwards, from where on the edge's blur shows no more
 	pathBend   = 0.3  // of a plain pixel's cost: moving one place from normal to normal
 	pathStay   = 0.02 // for each pixel that a place lies off the outline
 	pathLine   = 0.7  // least of a place whose inner side would show a printed line
 	pathSteep  = 0.3  // of a place where nothing changes, over the steepest of its normal
-	pathAlien  = 0.3  // of a place outside which there is no mat
+	pathAlien  = 0.6  // of a place outside which there is no mat
 	pathMost   = 3    // places moved at most
 	pathStroke = 10.0 // of a place that a stroke puts on the other side
 )
@@ -56,8 +57,8 @@ func (m ground) path(ctx context.Context, outline []r2.Vec, by guide, reach floa
 // placeCosts is what an edge costs at each place along a normal: little where the
 // colour changes within a pixel, and least of all where it changes most.
 func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []float64) {
-	const beside = int(pathBeside / pathStep)
-	line, root := make([]colour, len(cost)+2*beside), make([]colour, len(cost)+2*beside)
+	const beside, clear = int(pathBeside / pathStep), int(pathClear / pathStep)
+	line, root := make([]colour, len(cost)+beside+clear), make([]colour, len(cost)+beside+clear)
 	lined := make([]bool, len(line))
 	for j := range line {
 		t := pathStep*float64(j-beside) - reach
@@ -87,8 +88,8 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 			cost[j] = max(cost[j], pathLine)
 		}
 		cost[j] += pathSteep*(1-steep[j]/max(steepest, leastContrast)) + by.cost(t)
-		if !lined[j+2*beside] {
-			cost[j] += pathAlien * alien(line[j+2*beside].minus(m.bareLog(r2.Add(at, r2.Scale(t+pathBeside, out)))))
+		if k := j + beside + clear; !lined[k] {
+			cost[j] += pathAlien * alien(line[k].minus(m.bareLog(r2.Add(at, r2.Scale(t+pathClear, out)))))
 		}
 		if m.strokeAcross(r2.Add(at, r2.Scale(t, out)), t) {
 			cost[j] += pathStroke

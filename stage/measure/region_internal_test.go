@@ -19,8 +19,8 @@ func TestGridOf(t *testing.T) {
 		marks [4]float64 // from and to, X then Y, mm
 		want  [4]float64
 	}{
-		"one line beyond":  {[4]float64{60, 340, 60, 200}, [4]float64{40, 350, 40, 220}},
-		"all marks found":  {[4]float64{60, 350, 60, 200}, [4]float64{40, 350, 40, 220}},
+		"one line beyond":      {[4]float64{60, 340, 60, 200}, [4]float64{40, 350, 40, 220}},
+		"all marks found":      {[4]float64{60, 350, 60, 200}, [4]float64{40, 350, 40, 220}},
 		"at the picture's end": {[4]float64{60, 300, 20, 290}, [4]float64{40, 320, 10, 290}},
 	} {
 		var marks []camera.Mark
