@@ -3,6 +3,7 @@ package measure
 import (
 	"context"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -20,8 +21,9 @@ const (
 // turned body by the edge as it was found before: what is sought near an outline is found
 // there.
 func (m ground) again(ctx context.Context, v view, o solution, set settings, even bool) (view, solution, bool, error) {
-	v.grooved(&o)
-	edge, err := m.alongside(ctx, v, &o)
+	marked := view{v.cam, slices.Clone(v.edge), v.sight}
+	marked.grooved(&o)
+	edge, err := m.alongside(ctx, marked, &o)
 	if err != nil {
 		return v, o, false, err
 	}
@@ -93,7 +95,9 @@ func (m ground) keepBody(edge []edgePoint, off []float64) {
 			continue
 		}
 		for k := range r.n {
-			off[(r.from+k)%len(off)] = 0
+			if i := (r.from + k) % len(off); in[i] {
+				off[i] = 0
+			}
 		}
 	}
 }

@@ -91,8 +91,8 @@ func (f *fitting) drawnIn() bool {
 	return any
 }
 
-// cutAt ends a form at a station, blunt, in the span that it lies in; step is the way
-// inwards.
+// cutAt ends a form at a station, blunt, within the line or the arc that it lies on; step is
+// the way inwards.
 func (g *form) cutAt(s float64, step int) bool {
 	r, _ := g.at(s)
 	i := 0 // the first joint that stays
@@ -105,14 +105,25 @@ func (g *form) cutAt(s float64, step int) bool {
 	if r < leastRadius || i < 1 || i > len(g.joints)-2 {
 		return false
 	}
+	k := min(i, i-step)
+	left := g.spans[k].over(g.joints[k], g.joints[k+1], math.Hypot(g.joints[i].s-s, g.joints[i].r-r))
 	if step > 0 {
 		g.joints = append([]joint{{s, r}}, g.joints[i:]...)
-		g.spans = append([]span{{}}, g.spans[i:]...)
+		g.spans = append([]span{left}, g.spans[i:]...)
 	} else {
 		g.joints = append(g.joints[:i+1], joint{s, r})
-		g.spans = append(g.spans[:i], span{})
+		g.spans = append(g.spans[:i], left)
 	}
 	return true
+}
+
+// over is a span between two joints over a shorter chord: an arc stays as bent as it is.
+func (s span) over(a, b joint, chord float64) span {
+	if s.kind != arcSpan {
+		return span{}
+	}
+	bend := arcOver(a, b, s.rise).bend
+	return span{arcSpan, math.Copysign(math.Abs(bend)-math.Sqrt(max(0, bend*bend-chord*chord/4)), s.rise)}
 }
 
 // overshotLeast is how far, mm, an end runs on that is cut off, and overshotStep how finely
@@ -258,7 +269,8 @@ const (
 	capRim   = 1e-6 // mm
 )
 
-// peakLeast is from how high above its neighbours, mm, a peak is asked about.
+// peakLeast is from how high above its neighbours, mm, a peak is asked about, and a pit from
+// how deep below them.
 const peakLeast = 2.0
 
 // needleShown is how much edge a needle has that is one, as a share of its two sides;

@@ -60,8 +60,8 @@ func (g *form) notch(i int, t, wide, rise float64) bool {
 // groove makes a square groove of a narrow pit at joint i, its floor at a share t of the pit's
 // depth above it.
 func (g *form) groove(i int, t float64) bool {
-	if i < 1 || i > len(g.joints)-2 {
-		return false
+	if i < 1 || i > len(g.joints)-2 || i > 1 && g.spans[i-2].kind == faceSpan || i+1 < len(g.spans) && g.spans[i+1].kind == faceSpan {
+		return false // a step lies beside it
 	}
 	a, m, b := g.joints[i-1], g.joints[i], g.joints[i+1]
 	deep := min(a.r, b.r) - m.r

@@ -163,13 +163,16 @@ func (g printed) shows(along, k, from, to int, usual float64) (first, last float
 		}
 		n, last = n+1, t
 	}
-	return first, last, n > 0 && usual != 0 && float64(n) > ringShows*float64(len(at))
+	return first, last, n >= ringSteps && usual != 0 && float64(n) > ringShows*float64(len(at))
 }
 
 // hull is the convex hull, anticlockwise (Andrew, Information Processing Letters
 // 9 (1979) 216-219).
 func hull(pts []r2.Vec) []r2.Vec {
 	pts = slices.Clone(pts)
+	if len(pts) < 3 {
+		return pts
+	}
 	slices.SortFunc(pts, func(p, q r2.Vec) int {
 		switch {
 		case p.X != q.X && p.X < q.X, p.X == q.X && p.Y < q.Y:

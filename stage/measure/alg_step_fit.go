@@ -24,8 +24,7 @@ func (s step) fit(blur float64) (t, sigma, left float64, ok bool) {
 		if !solved || n.count < 6 {
 			return half, halfSigma, 0, true
 		}
-		rms, info = math.Sqrt(n.left/(3*n.count-10)), n.info
-		move = min(max(move, -1), 1)
+		rms, info = math.Sqrt(n.left/(n.count-4)), n.info
 		t, l = t+move, next
 		if math.Abs(move) < 1e-4 {
 			break
@@ -52,7 +51,7 @@ type stepNormals struct {
 	n           [2][3][3]float64 // of the levels among themselves, for light and for tint
 	cross, rest [3]colour        // of the levels with the place, and with what is left
 	info, pull  float64          // of the place with itself, and with what is left
-	left, count float64          // sum of squares of what is left, and samples
+	left, count float64          // sum of squares of what is left along the step, and samples
 }
 
 // normals are a step's equations about a place and levels.
@@ -81,7 +80,8 @@ func (s step) normals(t, blur float64, l *levels) (n stepNormals) {
 		if x > 0 { // a printed line outside must not lift the level there
 			w = 1 / (1 + rr/(lineSense*lineSense))
 		}
-		n.left += w * rr
+		along := r.dot(s.along)
+		n.left += w * along * along
 		n.count += w
 		n.info += w * slope.dot(slope)
 		n.pull += w * slope.dot(r)
@@ -138,7 +138,7 @@ func (n *stepNormals) solve(along colour, l *levels) (move float64, next levels,
 	if info < 1e-12 {
 		return 0, *l, false
 	}
-	move = pull / info
+	move = min(max(pull/info, -1), 1) // pixels, at most at once
 	next = *l
 	for i := range next {
 		for c := range along {

@@ -15,7 +15,7 @@ const strayLimit = 0.7
 // off it, and follows a round nose, which a line would cut.
 func rejectStrays(edge []edgePoint, half int) {
 	n := len(edge)
-	bad := make([]bool, n)
+	bad, off := make([]bool, n), make([]bool, n)
 	for i, e := range edge {
 		if !e.good {
 			continue
@@ -29,11 +29,12 @@ func rejectStrays(edge []edgePoint, half int) {
 				y = append(y, r2.Dot(d, e.out))
 			}
 		}
-		off, ok := parabolaAtZero(x, y)
-		bad[i] = !ok || math.Abs(off) > strayLimit
+		by, ok := parabolaAtZero(x, y)
+		off[i] = ok && math.Abs(by) > strayLimit
+		bad[i] = !ok || off[i]
 	}
 	for i := range edge {
-		edge[i].stray = edge[i].good && bad[i]
+		edge[i].stray = off[i]
 		edge[i].good = edge[i].good && !bad[i]
 	}
 }

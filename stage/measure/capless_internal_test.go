@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -81,6 +82,34 @@ func TestBluntCapStays(t *testing.T) {
 		f.look(make([]bool, len(sc.edge)))
 		if f.capless() {
 			t.Errorf("camera %d: left are %v", seed, f.form.joints)
+		}
+	}
+}
+
+// A tip that runs on past where the silhouette closes is cut off there, an arc as bent as it
+// was; one that the silhouette reaches stays.
+func TestDrawnIn(t *testing.T) {
+	seen := body{{s: 0, r: 1}, {s: 30, r: 9}, {s: 110, r: 9}}
+	sc := sceneOf(t, rand.New(rand.NewPCG(9, 8)), seen, 0)
+	v := view{&sc.fit.Camera, sc.edge, sights(&sc.fit.Camera, sc.edge)}
+	arc := span{arcSpan, 0.4}
+	for name, c := range map[string]struct {
+		tip  float64
+		span span
+		cut  bool
+	}{"a line": {-3.75, span{}, true}, "an arc": {-3.75, arc, true}, "short": {-0.5, span{}, false}} {
+		f := fitting{view: v, axis: sc.axis, form: form{[]joint{{c.tip, 0}, {30, 9}, {110, 9}}, []span{c.span, {}}}}
+		f.look(make([]bool, len(sc.edge)))
+		bend := arcOver(f.form.joints[0], f.form.joints[1], c.span.rise).bend
+		if cut := f.drawnIn(); cut != c.cut || len(f.form.joints) != 3 {
+			t.Fatalf("%s: cut %v, left are %v", name, cut, f.form.joints)
+		}
+		first := f.form.joints[0]
+		if c.cut && (first.s < -0.6 || first.s > 0.6 || first.r < 0.2) || !c.cut && first.s != c.tip {
+			t.Errorf("%s: begins at %v", name, first)
+		}
+		if s := f.form.spans[0]; s.kind != c.span.kind || s.kind == arcSpan && math.Abs(arcOver(first, f.form.joints[1], s.rise).bend/bend-1) > 1e-6 {
+			t.Errorf("%s: goes on as %v, bent by %v before", name, s, bend)
 		}
 	}
 }
