@@ -30,18 +30,21 @@ const plumb = (page: Page) => page.locator('#plumb-aloud').textContent();
 describe('by keyboard alone', () => {
   test('the plumb line moves, lanes are stepped through, what hangs there is selected', async () => {
     const page = await sheet();
-    expect(await plumb(page)).toBe('655 millimetres');
+    // It begins half way along the piece, which hangs on what was measured.
+    const first = parseInt((await plumb(page)) ?? '', 10);
+    expect(Math.abs(first - 655)).toBeLessThan(3);
+    const moved = `${first + 109} millimetres`;
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Shift+ArrowRight');
     await page.keyboard.press('Alt+ArrowLeft');
-    await expect.poll(() => plumb(page)).toBe('764 millimetres');
+    await expect.poll(() => plumb(page)).toBe(moved);
     await page.keyboard.press('ArrowDown');
     expect(await page.evaluate(() => document.activeElement?.getAttribute('data-lane'))).toBe(
       'pieces',
     );
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'body 3 of 3' }).waitFor();
-    await page.getByRole('status').filter({ hasText: '764 millimetres' }).waitFor();
+    await page.getByRole('status').filter({ hasText: moved }).waitFor();
     await page.keyboard.press('Escape');
     await page.getByRole('heading', { name: 'The whole' }).waitFor();
     await page.context().close();
