@@ -15,6 +15,7 @@ import (
 const (
 	pathStep   = 0.5  // pixels along the normals
 	pathBeside = 1.0  // pixels to either side at which colours are compared
+	pathGuided = 0.3  // the same where ends of lines ask for another place
 	pathClear  = 2.5  // pixels outwards, from where on the edge's blur shows no more
 	pathBend   = 0.3  // of a plain pixel's cost: moving one place from normal to normal
 	pathStay   = 0.02 // for each pixel that a place lies off the outline
@@ -73,6 +74,10 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 			line[j][ch], root[j][ch] = math.Log(v+lightFloor), math.Sqrt(v)
 		}
 	}
+	foreign := pathAlien
+	if by.told && by.off != 0 { // ends of lines tell better where the mat begins
+		foreign = pathGuided
+	}
 	steepest := 0.0
 	steep := make([]float64, len(cost))
 	for j := range cost {
@@ -89,7 +94,7 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 		}
 		cost[j] += pathSteep*(1-steep[j]/max(steepest, leastContrast)) + by.cost(t)
 		if k := j + beside + clear; !lined[k] {
-			cost[j] += pathAlien * alien(line[k].minus(m.bareLog(r2.Add(at, r2.Scale(t+pathClear, out)))))
+			cost[j] += foreign * alien(line[k].minus(m.bareLog(r2.Add(at, r2.Scale(t+pathClear, out)))))
 		}
 		if m.strokeAcross(r2.Add(at, r2.Scale(t, out)), t) {
 			cost[j] += pathStroke
