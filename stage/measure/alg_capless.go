@@ -141,7 +141,7 @@ func (f *fitting) peakless() bool {
 	for i := 1; i < len(f.form.joints)-1; i++ {
 		a, j, b := f.form.joints[i-1], f.form.joints[i], f.form.joints[i+1]
 		high := j.r - max(a.r, b.r)
-		if high < peakLeast || f.reached(j) || f.shown(a.s, b.s) >= needleShown*2*max(b.s-a.s, high)/mm {
+		if high < peakLeast || f.covered(joint{j.s, j.r - peakLeast/2}) > 0 || f.shown(a.s, b.s) >= needleShown*2*max(b.s-a.s, high)/mm {
 			continue
 		}
 		if f.form.leaveOut(i, lineSpan) {
@@ -183,38 +183,23 @@ func (f *fitting) filledPit(i, floor int) bool {
 		return false
 	}
 	for _, j := range f.form.joints[i : i+floor] {
-		if !f.filled(joint{j.s, low + deep/2}) {
+		if f.covered(joint{j.s, low + deep/2}) < 2 {
 			return false
 		}
 	}
 	return true
 }
 
-// filled reports whether the silhouette covers a place of the outline on both sides.
-func (f *fitting) filled(j joint) bool {
+// covered is on how many of its two sides the silhouette covers a place of the outline.
+func (f *fitting) covered(j joint) (sides int) {
 	at := r3.Add(f.axis.p, r3.Scale(j.s, f.axis.u))
 	across := r3.Unit(r3.Cross(f.axis.u, r3.Sub(f.cam.C, f.axis.p)))
 	for _, side := range [2]float64{1, -1} {
-		px, ok := f.cam.Project(r3.Add(at, r3.Scale(side*j.r, across)))
-		if !ok || !f.encloses(px) {
-			return false
+		if px, ok := f.cam.Project(r3.Add(at, r3.Scale(side*j.r, across))); ok && f.encloses(px) {
+			sides++
 		}
 	}
-	return true
-}
-
-// reached reports whether the silhouette comes, but for half of peakLeast, as far as a place
-// of the outline on either side.
-func (f *fitting) reached(j joint) bool {
-	at := r3.Add(f.axis.p, r3.Scale(j.s, f.axis.u))
-	across := r3.Unit(r3.Cross(f.axis.u, r3.Sub(f.cam.C, f.axis.p)))
-	for _, side := range [2]float64{1, -1} {
-		px, ok := f.cam.Project(r3.Add(at, r3.Scale(side*(j.r-peakLeast/2), across)))
-		if ok && f.encloses(px) {
-			return true
-		}
-	}
-	return false
+	return sides
 }
 
 // sticksOut reports whether the axis lies outside the silhouette along most of a stretch.

@@ -15,13 +15,13 @@ import (
 const (
 	pathStep   = 0.5  // pixels along the normals
 	pathBeside = 1.0  // pixels to either side at which colours are compared
-	pathGuided = 0.3  // the same where ends of lines ask for another place
 	pathClear  = 2.5  // pixels outwards, from where on the edge's blur shows no more
 	pathBend   = 0.3  // of a plain pixel's cost: moving one place from normal to normal
 	pathStay   = 0.02 // for each pixel that a place lies off the outline
 	pathLine   = 0.7  // least of a place whose inner side would show a printed line
 	pathSteep  = 0.3  // of a place where nothing changes, over the steepest of its normal
 	pathAlien  = 0.6  // of a place outside which there is no mat
+	pathGuided = 0.3  // the same where ends of lines ask for another place
 	pathMost   = 3    // places moved at most
 	pathStroke = 10.0 // of a place that a stroke puts on the other side
 )
@@ -75,7 +75,7 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 		}
 	}
 	foreign := pathAlien
-	if by.told && by.off != 0 { // ends of lines tell better where the mat begins
+	if by.told && by.off != 0 { // they tell better where the mat begins
 		foreign = pathGuided
 	}
 	steepest := 0.0

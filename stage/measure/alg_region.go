@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -38,15 +39,33 @@ func regionOf(cam *camera.Camera, around [][2]float64, grid []r2.Vec) []r2.Vec {
 	return out
 }
 
-// gridOf is how far the grid goes: the marks, and the lines next beyond them as far as they
+// matWith is the mat as it is bare, and what lies on it: within all of the grid, or, where the
+// object reaches over the grid's end, within its crossings. Beyond a mat's last line the table
+// is near, and may be of the object's colour.
+func matWith(ctx context.Context, p *picture, fit *camera.Fitted, in Input, seen evidence) (m ground, objects []grid, err error) {
+	crossings := make([]r2.Vec, len(seen.marks))
+	for i, k := range seen.marks {
+		crossings[i] = k.Mm
+	}
+	for _, within := range [2][]r2.Vec{p.gridOf(&fit.Camera, crossings, seen.steps(fit)), crossings} {
+		region := regionOf(&fit.Camera, in.Around, within)
+		if m, err = findGround(ctx, p, &fit.Camera, region, seen.steps(fit)); err != nil {
+			return m, nil, err
+		}
+		m.brushes, m.ticks = in.Brushes, seen.ticks
+		if objects = m.objects(); len(objects) == 0 || len(in.Around) >= 3 || m.clearWithin(objects[0]) {
+			break
+		}
+	}
+	return m, objects, nil
+}
+
+// gridOf is how far the grid goes: its crossings, and the lines next beyond them as far as they
 // show. The outermost line of a mat is met by others and crossed by none, and what lies
 // over its crossings hides them; it belongs to the grid all the same.
-func (p *picture) gridOf(cam *camera.Camera, marks []camera.Mark, step [2]float64) []r2.Vec {
-	out := make([]r2.Vec, len(marks))
-	for i, m := range marks {
-		out[i] = m.Mm
-	}
-	if len(marks) == 0 || step[0] <= 0 || step[1] <= 0 {
+func (p *picture) gridOf(cam *camera.Camera, crossings []r2.Vec, step [2]float64) []r2.Vec {
+	out := slices.Clone(crossings)
+	if len(out) == 0 || step[0] <= 0 || step[1] <= 0 {
 		return out
 	}
 	g := printed{p, cam, step}
@@ -105,20 +124,25 @@ func (g printed) at(along, k int, t float64) r2.Vec {
 }
 
 // contrast is how much lighter a line is at a place than what lies beside it, in square root
-// of light; ok is false outside the picture.
+// of light, on the side where it stands out less: the mat's own edge stands out on one only,
+// and is no line. Ok is false outside the picture.
 func (g printed) contrast(along int, mm r2.Vec) (c float64, ok bool) {
 	off := r2.Vec{X: ringBeside}
 	if along == 0 {
 		off = r2.Vec{Y: ringBeside}
 	}
-	for k, w := range [3]float64{-0.5, 1, -0.5} {
+	var v [3]float64
+	for k := range v {
 		q := r2.Add(mm, r2.Scale(float64(k-1), off))
 		px, seen := g.cam.Project(r3.Vec{X: q.X, Y: q.Y})
 		if !seen || px.X < 1 || px.Y < 1 || px.X > float64(g.w-2) || px.Y > float64(g.h-2) {
 			return 0, false
 		}
-		v := g.picture.at(px.X, px.Y)
-		c += w * math.Sqrt((v[0]+v[1]+v[2])/3)
+		light := g.picture.at(px.X, px.Y)
+		v[k] = math.Sqrt((light[0] + light[1] + light[2]) / 3)
+	}
+	if a, b := v[1]-v[0], v[1]-v[2]; a*b > 0 {
+		c = math.Copysign(min(math.Abs(a), math.Abs(b)), a)
 	}
 	return c, true
 }

@@ -6,15 +6,19 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
-
-	"scalewright/craft/camera"
 )
 
 // The outermost lines of a mat, which cross nothing, are the grid's too where they show; two
 // beyond the marks at most, and none that the picture does not have.
 func TestGridOf(t *testing.T) {
-	// Lines from 10 to 350 by 10 to 290 mm are in the picture; beyond lies bare mat.
-	m := plainMat(func(mm r2.Vec) (float64, bool) { return 90, mm.X > 355 })
+	// Lines from 10 to 350 by 10 to 290 mm are in the picture; beyond lies bare mat, and a
+	// lighter table from where the next line would be.
+	m := plainMat(func(mm r2.Vec) (float64, bool) {
+		if mm.X > 359.5 {
+			return 160, true
+		}
+		return 90 * (1 - 0.1*mm.X/400), mm.X > 355
+	})
 	for name, c := range map[string]struct {
 		marks [4]float64 // from and to, X then Y, mm
 		want  [4]float64
@@ -23,10 +27,10 @@ func TestGridOf(t *testing.T) {
 		"all marks found":      {[4]float64{60, 350, 60, 200}, [4]float64{40, 350, 40, 220}},
 		"at the picture's end": {[4]float64{60, 300, 20, 290}, [4]float64{40, 320, 10, 290}},
 	} {
-		var marks []camera.Mark
+		var marks []r2.Vec
 		for x := c.marks[0]; x <= c.marks[1]; x += 10 {
 			for y := c.marks[2]; y <= c.marks[3]; y += 10 {
-				marks = append(marks, camera.Mark{Mm: r2.Vec{X: x, Y: y}})
+				marks = append(marks, r2.Vec{X: x, Y: y})
 			}
 		}
 		lo, hi := r2.Vec{X: math.Inf(1), Y: math.Inf(1)}, r2.Vec{X: math.Inf(-1), Y: math.Inf(-1)}

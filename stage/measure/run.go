@@ -54,13 +54,11 @@ func Run(ctx context.Context, in Input) (Result, finding.List, error) {
 	out.Lies = limb.Pose{Camera: fit.Camera}
 	checkFit(&list, &fit, marks, in)
 
-	region := regionOf(&fit.Camera, in.Around, p.gridOf(&fit.Camera, marks, printed.steps(&fit)))
-	m, err := findGround(ctx, p, &fit.Camera, region, printed.steps(&fit))
+	m, objects, err := matWith(ctx, p, &fit, in, printed)
 	if err != nil {
 		return out, nil, err
 	}
-	m.brushes, m.ticks = in.Brushes, printed.ticks
-	w := working{p: p, printed: printed, fit: &fit, seen: &seen, ground: m, objects: m.objects()}
+	w := working{p: p, printed: printed, fit: &fit, seen: &seen, ground: m, objects: objects}
 	w.flat = w.flatMeanwhile(ctx, in)
 	err = w.turned(ctx, &out, in, &list)
 	var fault error
