@@ -113,7 +113,7 @@ const (
 func (v view) refit(o solution, set settings) (solution, bool) {
 	o.skip = v.wings(o.axis)
 	v.finned(o.axis, o.fins, o.skip)
-	o.oneSided, o.contests, o.settled = nil, nil, 0
+	o.oneSided, o.believed, o.contests, o.settled = nil, nil, nil, 0
 	o.prof = v.profile(o.axis, o.skip, o.lo.s, o.hi.s)
 	if len(o.prof) < 10 {
 		return o, false

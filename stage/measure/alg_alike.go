@@ -120,7 +120,7 @@ func (v view) checkEdge(o *solution, set settings, in Input, list *finding.List)
 	var spans []string
 	most := 0.0
 	for _, c := range joined(o.contests) {
-		if c.hi-c.lo < contestSaid {
+		if !c.wide || c.hi-c.lo < contestSaid {
 			continue
 		}
 		from, to := o.datum(c.lo, set.flip), o.datum(c.hi, set.flip)

@@ -65,5 +65,20 @@ func (b bump) body(s float64) float64 {
 	return b.first + (s-b.from)/(b.to-b.from)*(b.last-b.first)
 }
 
+// over reports whether along half of it a stretch stands out of the body straight between its
+// ends as well: a cylinder between two cones only stands out of the narrower one.
+func (b bump) over(prof []station) bool {
+	n, over := 0, 0
+	for _, st := range prof {
+		if read := max(st.r, st.most); read > 0 && b.clear.lo <= st.s && st.s <= b.clear.hi {
+			n++
+			if read > finStands*b.body(st.s) {
+				over++
+			}
+		}
+	}
+	return 2*over >= n
+}
+
 // near reports whether a station lies in a bump or so near that a fin's tip may.
 func (b bump) near(s float64) bool { return b.from-finSwept < s && s < b.to+finSwept }

@@ -153,7 +153,8 @@ func (f *fitting) peakless() bool {
 }
 
 // pitless takes away narrow pits that the silhouette fills to half their depth on both sides,
-// and reports whether there were any.
+// slits that are too narrow to be seen, and necks that would hold nothing together, and reports
+// whether there were any.
 func (f *fitting) pitless() bool {
 	any := false
 	for i := 1; i < len(f.form.joints)-1; i++ {
@@ -162,6 +163,9 @@ func (f *fitting) pitless() bool {
 				f.form.joints = slices.Delete(f.form.joints, i, i+floor)
 				f.form.spans = slices.Delete(f.form.spans, i, i+floor)
 				f.form.spans[i-1] = span{}
+				if f.form.joints[i-1].s == f.form.joints[i].s {
+					f.form.spans[i-1].kind = faceSpan
+				}
 				any = true
 				i--
 				break
@@ -178,9 +182,15 @@ func (f *fitting) filledPit(i, floor int) bool {
 	for _, j := range f.form.joints[i : i+floor] {
 		low = max(low, j.r)
 	}
+	if low < neckLeast {
+		return true
+	}
 	deep := min(a.r, b.r) - low
-	if deep < peakLeast || b.s == a.s || b.s-a.s > grooveWide {
+	switch wide := b.s - a.s; {
+	case deep < peakLeast || wide > grooveWide:
 		return false
+	case wide < slitWide*mmPerPixel(f.view, f.axis):
+		return true
 	}
 	for _, j := range f.form.joints[i : i+floor] {
 		if f.covered(joint{j.s, low + deep/2}) < 2 {
@@ -257,6 +267,13 @@ const (
 // peakLeast is from how high above its neighbours, mm, a peak is asked about, and a pit from
 // how deep below them.
 const peakLeast = 2.0
+
+// slitWide is how wide, pixels, a pit is at least that can be seen at all; neckLeast is the
+// radius, mm, from which on a neck can hold a body together.
+const (
+	slitWide  = 2.0
+	neckLeast = 0.4
+)
 
 // needleShown is how much edge a needle has that is one, as a share of its two sides;
 // needleLeast and needleReach are how long, mm, it is looked for.

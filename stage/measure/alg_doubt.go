@@ -63,9 +63,9 @@ type again struct {
 // with the axis raised, mm, or leaned, rad.
 func solveAgain(cam *camera.Camera, edge []edgePoint, sol solution, raise, lean float64) again {
 	v := view{cam, edge, sights(cam, edge)}
-	f := fitting{view: v, axis: sol.axis, form: sol.form.clone(), rests: sol.rests, slope: sol.pull, scale: sol.scale, again: true}
+	f := fitting{view: v, axis: sol.axis, form: sol.form.clone(), rests: sol.rests, slope: sol.pull, scale: sol.scale, again: true, believed: sol.believed}
 	f.home = f.form.clone()
-	f.look(sol.skip)
+	f.look(v.unbelieved(&sol))
 	held := holdNone
 	if raise != 0 || lean != 0 {
 		held = holdHeights

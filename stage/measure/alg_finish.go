@@ -138,6 +138,16 @@ const (
 	explained = 0.95
 )
 
+// unbelieved is which edge points do not tell the body's outline: what is none of a turned
+// body, and what the other side contradicts.
+func (v view) unbelieved(o *solution) []bool {
+	skip := v.unturned(o)
+	for i, on := range o.oneSided {
+		skip[i] = skip[i] || on
+	}
+	return skip
+}
+
 // unturned is which edge points are none of a turned body's: what stands out of it, and what
 // was denied.
 func (v view) unturned(o *solution) []bool {
@@ -155,10 +165,7 @@ func (v view) unturned(o *solution) []bool {
 // unhidden is what to skip: what is not turned, and what touches it where the maker says
 // that it is hidden; but at its ends, for they tell the length.
 func (v view) unhidden(out *solution, set settings) []bool {
-	skip := v.unturned(out)
-	for i, on := range out.oneSided {
-		skip[i] = skip[i] || on
-	}
+	skip := v.unbelieved(out)
 	for i, g := range v.sight {
 		t := out.axis.contact(v.cam.C, g)
 		for _, h := range set.hidden {

@@ -40,7 +40,7 @@ func (v view) findFins(out *solution, photo *picture) (all []bump) {
 		return nil
 	}
 	for _, b := range bumps(out.prof) {
-		if b.clear.hi-b.clear.lo >= finLong*min(b.first, b.last) && v.limbRuns(photo, out.axis, b) {
+		if b.clear.hi-b.clear.lo >= finLong*min(b.first, b.last) && b.over(out.prof) && v.limbRuns(photo, out.axis, b) {
 			all = append(all, b)
 		}
 	}

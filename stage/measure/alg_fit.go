@@ -28,8 +28,11 @@ type fitting struct {
 	prof   []station   // the profile as it was read
 	reach  reachOf     // within which the ends lie
 	again  bool        // fitted again by a displaced camera or axis
-	fixed  [2]bool     // the first and last joint stay
-	narrow [2]bool     // their radius stays
+	weak   []ray       // of edges too weak to count
+
+	believed []bool  // edge points that count though weak
+	fixed    [2]bool // the first and last joint stay
+	narrow   [2]bool // their radius stays
 }
 
 // pass is how a ray passes the axis.
@@ -74,11 +77,11 @@ func (f *fitting) look(skip []bool) {
 	if len(all) == 0 {
 		return
 	}
-	f.rays = nil
+	f.rays, f.weak = nil, nil
 	weak := weakEdge * max(median(all), edgeFloor)
 	z := r3.Vec{X: f.cam.R[2][0], Y: f.cam.R[2][1], Z: f.cam.R[2][2]}
 	for i, e := range f.edge {
-		if skip[i] || !e.groove && (!e.good || e.sigma > weak) {
+		if skip[i] || !e.groove && !e.good {
 			continue
 		}
 		d := f.sight[i].d
@@ -86,7 +89,12 @@ func (f *fitting) look(skip []bool) {
 		if e.groove {
 			u = math.Hypot(u, grooveSigma)
 		}
-		f.rays = append(f.rays, ray{d, f.cam.F / r3.Dot(d, z) / u, 1, e.open / u, i})
+		r := ray{d, f.cam.F / r3.Dot(d, z) / u, 1, e.open / u, i}
+		if e.good && e.sigma > weak && !e.groove && (f.believed == nil || !f.believed[i]) {
+			f.weak = append(f.weak, r)
+			continue
+		}
+		f.rays = append(f.rays, r)
 	}
 	if f.scale == 0 {
 		f.scale = 1

@@ -105,7 +105,7 @@ func (g *form) grooves() (n int) {
 	for i := 0; i+3 < len(g.joints); i++ {
 		q := g.joints[i : i+4]
 		faces := g.spans[i].kind == faceSpan && g.spans[i+1].kind == lineSpan && g.spans[i+2].kind == faceSpan
-		if faces && q[1].r < q[0].r && q[2].r < q[3].r && q[2].s-q[1].s < grooveWide && math.Abs(q[0].r-q[3].r) < grooveEven {
+		if faces && q[1].r < q[0].r && q[2].r < q[3].r && q[2].s-q[1].s < grooveWide && !g.slit(i+1) && math.Abs(q[0].r-q[3].r) < grooveEven {
 			n++
 		}
 	}

@@ -105,12 +105,22 @@ func (f *fitting) words() float64 {
 	square := 0
 	for i, s := range f.form.spans {
 		a, b := f.form.joints[i].r, f.form.joints[i+1].r
-		if s.kind == faceSpan && min(a, b) > 0 && math.Abs(b-a) > squareLeast {
+		if s.kind == faceSpan && min(a, b) > 0 && math.Abs(b-a) > squareLeast && !f.form.slit(i-1) && !f.form.slit(i+1) {
 			square++
 		}
 	}
 	return f.perParam*(float64(f.unknowns().n)-2*float64(f.form.grooves())) - squareSaves*float64(square)
 }
+
+// slit reports whether a span is the floor of a pit too narrow to be turned.
+func (g *form) slit(i int) bool {
+	return i > 0 && i < len(g.spans)-1 && g.joints[i+1].s-g.joints[i].s < slitLeast &&
+		g.joints[i].r < g.joints[i-1].r && g.joints[i+1].r < g.joints[i+2].r
+}
+
+// slitLeast is how wide a pit is at least that a tool turns, mm (common practice: parting tools
+// are wider than half a millimetre).
+const slitLeast = 0.5
 
 // squareSaves is how much less a square shoulder takes, and squareLeast from what height on,
 // mm: what is lower may be a chamfer.

@@ -21,7 +21,6 @@ const (
 	pathLine   = 0.7  // least of a place whose inner side would show a printed line
 	pathSteep  = 0.3  // of a place where nothing changes, over the steepest of its normal
 	pathAlien  = 0.6  // of a place outside which there is no mat
-	pathGuided = 0.3  // the same where ends of lines ask for another place
 	pathMost   = 3    // places moved at most
 	pathStroke = 10.0 // of a place that a stroke puts on the other side
 )
@@ -74,10 +73,6 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 			line[j][ch], root[j][ch] = math.Log(v+lightFloor), math.Sqrt(v)
 		}
 	}
-	foreign := pathAlien
-	if by.told && by.off != 0 { // they tell better where the mat begins
-		foreign = pathGuided
-	}
 	steepest := 0.0
 	steep := make([]float64, len(cost))
 	for j := range cost {
@@ -94,7 +89,7 @@ func (m ground) placeCosts(at, out r2.Vec, by guided, reach float64, cost []floa
 		}
 		cost[j] += pathSteep*(1-steep[j]/max(steepest, leastContrast)) + by.cost(t)
 		if k := j + beside + clear; !lined[k] {
-			cost[j] += foreign * alien(line[k].minus(m.bareLog(r2.Add(at, r2.Scale(t+pathClear, out)))))
+			cost[j] += pathAlien * alien(line[k].minus(m.bareLog(r2.Add(at, r2.Scale(t+pathClear, out)))))
 		}
 		if m.strokeAcross(r2.Add(at, r2.Scale(t, out)), t) {
 			cost[j] += pathStroke

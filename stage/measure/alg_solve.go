@@ -46,7 +46,8 @@ type solution struct {
 	differ            bool       // the rims' slope and the touching places' do not agree
 	contests          []contest  // stretches about which the sides do not agree
 	settled           int        // rounds of settling them
-	oneSided          []bool     // edge points of the outer side there
+	oneSided          []bool     // edge points of the side that is not believed there
+	believed          []bool     // and of the other side
 	fins              []bump     // where two of three fins stand out, the third up
 	denied            []reachOf  // stretches that do not touch the mat by their radius
 	further           float64    // mm, outside one side another edge shows

@@ -24,7 +24,7 @@ func (s step) fit(blur float64) (t, sigma, left float64, ok bool) {
 		if !solved || n.count < 6 {
 			return half, halfSigma, 0, true
 		}
-		rms, info = math.Sqrt(n.left/(n.count-4)), n.info
+		rms, info = n.rms(), n.info.sum()
 		t, l = t+move, next
 		if math.Abs(move) < 1e-4 {
 			break
@@ -50,8 +50,8 @@ type levels [3]colour
 type stepNormals struct {
 	n           [2][3][3]float64 // of the levels among themselves, for light and for tint
 	cross, rest [3]colour        // of the levels with the place, and with what is left
-	info, pull  float64          // of the place with itself, and with what is left
-	left, count float64          // sum of squares of what is left along the step, and samples
+	info, left  colour           // of the place with itself; sum of squares of what is left
+	pull, count float64          // of the place with what is left; samples
 }
 
 // normals are a step's equations about a place and levels.
@@ -80,10 +80,11 @@ func (s step) normals(t, blur float64, l *levels) (n stepNormals) {
 		if x > 0 { // a printed line outside must not lift the level there
 			w = 1 / (1 + rr/(lineSense*lineSense))
 		}
-		along := r.dot(s.along)
-		n.left += w * along * along
 		n.count += w
-		n.info += w * slope.dot(slope)
+		for c := range v {
+			n.left[c] += w * r[c] * r[c]
+			n.info[c] += w * slope[c] * slope[c]
+		}
 		n.pull += w * slope.dot(r)
 		for c := range g {
 			for i := range g[c] {
@@ -102,11 +103,16 @@ func (s step) normals(t, blur float64, l *levels) (n stepNormals) {
 	return n
 }
 
+// rms is what the model leaves, each part of the light counted by what it says of the place.
+func (n *stepNormals) rms() float64 {
+	return math.Sqrt(n.info.dot(n.left) / n.info.sum() / (n.count - 4))
+}
+
 // solve is how far the step moves, and its levels then, with what is known of those
 // beforehand.
 func (n *stepNormals) solve(along colour, l *levels) (move float64, next levels, ok bool) {
 	var hang, rest [3]colour // how the levels hang on the place, and on what is left
-	info, pull := n.info, n.pull
+	info, pull := n.info.sum(), n.pull
 	var known [3]float64
 	for i, prior := range stepPriors {
 		known[i] = stepNoise * stepNoise / (prior.doubt * prior.doubt)

@@ -15,15 +15,24 @@ import (
 // plainMat is a photograph straight down on a mat of 400 by 300 mm with grain and a
 // grid of 10 mm, light falling off to one side, on which things lie.
 func plainMat(things func(mm r2.Vec) (tone float64, there bool)) ground {
-	return matWithin([]r2.Vec{{X: 5, Y: 5}, {X: 994, Y: 5}, {X: 994, Y: 744}, {X: 5, Y: 744}}, things)
+	return grainedMat(0, things)
+}
+
+// grainedMat is such a mat of one grain or another.
+func grainedMat(grain uint64, things func(mm r2.Vec) (tone float64, there bool)) ground {
+	return matOf(grain, []r2.Vec{{X: 5, Y: 5}, {X: 994, Y: 5}, {X: 994, Y: 744}, {X: 5, Y: 744}}, things)
 }
 
 // matWithin is such a mat whose grid was found within a region, pixels.
 func matWithin(region []r2.Vec, things func(mm r2.Vec) (tone float64, there bool)) ground {
+	return matOf(0, region, things)
+}
+
+func matOf(grain uint64, region []r2.Vec, things func(mm r2.Vec) (tone float64, there bool)) ground {
 	const w, h = 1000, 750
 	cam := &camera.Camera{F: 1000, Cx: (w - 1) / 2.0, Cy: (h - 1) / 2.0, C: r3.Vec{X: 200, Y: 150, Z: 400}}
 	cam.R = [3][3]float64{{1, 0, 0}, {0, -1, 0}, {0, 0, -1}}
-	rng := rand.New(rand.NewPCG(5, 6))
+	rng := rand.New(rand.NewPCG(5, 6+grain))
 	p := &picture{w: w, h: h, rgb: make([]uint8, 3*w*h)}
 	for i := range w * h {
 		at, _ := cam.OnPlane(r2.Vec{X: float64(i % w), Y: float64(i / w)}, 0)

@@ -53,3 +53,25 @@ func TestBumps(t *testing.T) {
 		t.Error("bumps of no profile")
 	}
 }
+
+// Fins stand out of the body that runs on between them; a cylinder between two cones stands
+// out of the narrower one alone.
+func TestBumpOverBody(t *testing.T) {
+	for name, c := range map[string]struct {
+		first, high, last float64
+		want              bool
+	}{"fins": {10, 18, 9, true}, "a cylinder": {10.6, 11.2, 8.6, false}} {
+		b := bump{from: 20, to: 60, first: c.first, last: c.last, clear: reachOf{22, 58}}
+		var prof []station
+		for s := 0.0; s <= 80; s += stationStep {
+			r := b.body(s)
+			if 20 < s && s < 60 {
+				r = c.high
+			}
+			prof = append(prof, station{s: s, r: r})
+		}
+		if got := b.over(prof); got != c.want {
+			t.Errorf("%s: stands over the body: %v", name, got)
+		}
+	}
+}

@@ -38,6 +38,8 @@ func (c colour) minus(d colour) colour { return colour{c[0] - d[0], c[1] - d[1],
 
 func (c colour) dot(d colour) float64 { return c[0]*d[0] + c[1]*d[1] + c[2]*d[2] }
 
+func (c colour) sum() float64 { return c[0] + c[1] + c[2] }
+
 // at is the colour at a place between pixels, by bilinear interpolation; the
 // picture's border is repeated outside.
 func (p *picture) at(x, y float64) colour {
