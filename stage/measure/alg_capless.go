@@ -182,11 +182,10 @@ func (f *fitting) filledPit(i, floor int) bool {
 	for _, j := range f.form.joints[i : i+floor] {
 		low = max(low, j.r)
 	}
-	if low < neckLeast {
-		return true
-	}
 	deep := min(a.r, b.r) - low
 	switch wide := b.s - a.s; {
+	case low < neckLeast && deep > neckLeast:
+		return true
 	case deep < peakLeast || wide > grooveWide:
 		return false
 	case wide < slitWide*mmPerPixel(f.view, f.axis):

@@ -16,9 +16,12 @@ type fitting struct {
 	axis  axis
 	form  form
 	rays  []ray
+	weak  []ray // of edges too weak to count
 	rests []touching
 	slope pull
 	home  form // what joints that nothing tells are held near
+
+	believed []bool // edge points that count though weak
 
 	scale float64 // of residuals, in their standard deviations
 
@@ -28,11 +31,8 @@ type fitting struct {
 	prof   []station   // the profile as it was read
 	reach  reachOf     // within which the ends lie
 	again  bool        // fitted again by a displaced camera or axis
-	weak   []ray       // of edges too weak to count
-
-	believed []bool  // edge points that count though weak
-	fixed    [2]bool // the first and last joint stay
-	narrow   [2]bool // their radius stays
+	fixed  [2]bool     // the first and last joint stay
+	narrow [2]bool     // their radius stays
 }
 
 // pass is how a ray passes the axis.

@@ -118,6 +118,7 @@ func TestPitless(t *testing.T) {
 	slit := form{[]joint{{0, 9}, {50, 9}, {50, 3}, {50.1, 3}, {50.1, 9}, {110, 9}}, []span{{}, {kind: faceSpan}, {}, {kind: faceSpan}, {}}}
 	past := form{[]joint{{0, 9}, {50, 9}, {50, 3}, {50, 6}, {110, 6}}, []span{{}, {kind: faceSpan}, {kind: faceSpan}, {}}}
 	neck := form{[]joint{{0, 9}, {50, 9}, {58, 0.1}, {70, 9}, {110, 9}}, make([]span, 4)}
+	needle := form{[]joint{{0, 9}, {50, 9}, {100, 0.3}, {110, 0}}, make([]span, 3)}
 	low := form{[]joint{{0, 9}, {50, 9}, {52, 7.5}, {55, 9}, {110, 9}}, make([]span, 4)}
 	for name, c := range map[string]struct {
 		seen view
@@ -125,7 +126,7 @@ func TestPitless(t *testing.T) {
 		left int
 	}{
 		"pointed": {v, pointed, 4}, "with a floor": {v, floored, 4}, "low": {v, low, 5},
-		"a slit": {open, slit, 4}, "a step that goes past its foot": {open, past, 4}, "a neck of nothing": {open, neck, 4},
+		"a slit": {open, slit, 4}, "a step that goes past its foot": {open, past, 4}, "a neck of nothing": {open, neck, 4}, "a needle": {open, needle, 4},
 		"pointed, shown": {open, pointed, 5}, "with a floor, shown": {open, floored, 6},
 	} {
 		f := fitting{view: c.seen, axis: a, form: c.form.clone()}
