@@ -35,10 +35,14 @@ func (f *fitting) refute(out *solution, set settings) bool {
 	if len(out.denied) > 0 && math.Abs(math.Asin(f.axis.u.Z)-hull) < hangs {
 		return false // the rims have it as it lies
 	}
+	both := *out // what one side contradicts tells of a plate as well
+	both.oneSided = nil
+	all := *f
+	all.look(f.unhidden(&both, set))
 	g := *f
 	g.form, g.home = f.form.clone(), f.form.clone()
 	g.rests, g.slope = f.rests[:1], pull{0, levelDoubt}
-	g.rays = f.trusted()
+	g.rays = all.trusted()
 	if !g.descend(2*descents, holdNone) {
 		return false
 	}
@@ -53,7 +57,7 @@ func (f *fitting) refute(out *solution, set settings) bool {
 	if math.Abs(rims-hull) < refuted*doubt {
 		return false
 	}
-	at, ok := f.doubtful(out, set, hull, rims)
+	at, ok := all.doubtful(out, set, hull, rims)
 	if !ok {
 		return false
 	}
