@@ -35,14 +35,10 @@ func (f *fitting) refute(out *solution, set settings) bool {
 	if len(out.denied) > 0 && math.Abs(math.Asin(f.axis.u.Z)-hull) < hangs {
 		return false // the rims have it as it lies
 	}
-	both := *out // what one side contradicts tells of a plate as well
-	both.oneSided = nil
-	all := *f
-	all.look(f.unhidden(&both, set))
 	g := *f
 	g.form, g.home = f.form.clone(), f.form.clone()
 	g.rests, g.slope = f.rests[:1], pull{0, levelDoubt}
-	g.rays = all.trusted()
+	g.rays = f.trusted()
 	if !g.descend(2*descents, holdNone) {
 		return false
 	}
@@ -57,7 +53,7 @@ func (f *fitting) refute(out *solution, set settings) bool {
 	if math.Abs(rims-hull) < refuted*doubt {
 		return false
 	}
-	at, ok := all.doubtful(out, set, hull, rims)
+	at, ok := f.doubtful(out, set, hull, rims)
 	if !ok {
 		return false
 	}
@@ -80,7 +76,16 @@ func (f *fitting) doubtful(out *solution, set settings, hull, rims float64) (at 
 	if math.Abs(rims-hull) > hangs && math.Abs(hull) > math.Abs(rims) && !out.heldUp(set, f.view, carries, rims) {
 		return carries, true
 	}
-	return at, len(out.denied) == 0 && at == carries && f.misfit(at) >= misfits
+	return at, len(out.denied) == 0 && at == carries && f.heardOut(out, set).misfit(at) >= misfits
+}
+
+// heardOut is a fitting with the edge that the other side contradicts as well: of a plate each
+// side may show another corner.
+func (f *fitting) heardOut(out *solution, set settings) *fitting {
+	both, all := *out, *f
+	both.oneSided = nil
+	all.look(f.unhidden(&both, set))
+	return &all
 }
 
 // denies reports whether what stands at a station is not turned.
