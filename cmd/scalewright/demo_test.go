@@ -67,7 +67,8 @@ func TestDemo(t *testing.T) {
 // Photographs as hard as one can take, nothing picked: a plumb bob polished, on black, its
 // needle on a printed line; a dart that lies on two of three fins; a handle that mirrors the
 // ruler it lies against; a lever on a mat of which nothing says the step; a bottle whose neck
-// lies across a ruler of its own colour; another one side of whose edge strays. What the drawing of them knows is what must come out: a cylinder or a cone that each has.
+// lies across a ruler of its own colour; another one side of whose edge strays. What the drawing of
+// them knows is what must come out: a cylinder or a cone that each has.
 func TestHardPhotograph(t *testing.T) {
 	for build, is := range map[string]struct{ from, to, radius, slope float64 }{
 		"plumb-bob":      {60, 76, 14.7, 0},       // in truth from station 56.1 to 80.2

@@ -11,10 +11,10 @@ const (
 )
 
 // disbelieved is which side is wrong about the steps from one to another: the one that goes
-// to and fro more on its way from where both agree to where they do again. Where neither
-// does and they lie wide apart, the one that lies farther out: a printed line, a shadow or the
-// ruler makes a body wider on one side, and hardly anything makes it narrower. So is it beside
-// a narrow groove that the other side shows crisply. Else neither is: -1.
+// more to and fro between where both agree. Where neither does and they lie wide apart, the one
+// that lies farther out: a printed line, a shadow or the ruler makes a body wider on one side,
+// and hardly anything makes it narrower. So is it beside a narrow groove that the other side
+// shows crisply. Else neither is: -1.
 func (f *fitting) disbelieved(say [][2]saying, from, to int, wide bool) int {
 	var way, begin, last, out [2]float64
 	crisp, n, begun := [2]int{}, [2]int{}, false

@@ -28,6 +28,7 @@ func matWithin(region []r2.Vec, things func(mm r2.Vec) (tone float64, there bool
 	return matOf(0, region, things)
 }
 
+// matOf is such a mat of one grain or another, within a region.
 func matOf(grain uint64, region []r2.Vec, things func(mm r2.Vec) (tone float64, there bool)) ground {
 	const w, h = 1000, 750
 	cam := &camera.Camera{F: 1000, Cx: (w - 1) / 2.0, Cy: (h - 1) / 2.0, C: r3.Vec{X: 200, Y: 150, Z: 400}}

@@ -79,7 +79,7 @@ func TestCountGrooves(t *testing.T) {
 	for name, c := range map[string]struct {
 		form form
 		want int
-	}{"a groove": {groove(8, 9, 1.6), 1}, "a collar": {groove(10, 9, 1.6), 0}, "a step": {groove(8, 10, 1.6), 0}, "a trough": {groove(8, 9, 9), 0}} {
+	}{"a groove": {groove(8, 9, 1.6), 1}, "a collar": {groove(10, 9, 1.6), 0}, "a step": {groove(8, 10, 1.6), 0}, "a trough": {groove(8, 9, 9), 0}, "a slit": {groove(8, 9, 0.3), 0}} {
 		if got := c.form.grooves(); got != c.want {
 			t.Errorf("%s: %d", name, got)
 		}

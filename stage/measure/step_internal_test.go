@@ -64,3 +64,16 @@ func TestStepOfOneColour(t *testing.T) {
 		}
 	}
 }
+
+// What is left in tint says nothing of the place of a step that is of light alone.
+func TestStepLeaves(t *testing.T) {
+	for _, c := range []struct {
+		info colour
+		want float64
+	}{{colour{1, 0, 0}, 2}, {colour{0, 2, 2}, 5}, {colour{3, 1, 0}, math.Sqrt((3*4 + 25) / 4.0)}} {
+		n := stepNormals{info: c.info, left: colour{4, 25, 25}, count: 5}
+		if got := n.rms(); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%v: %.3f is left, want %.3f", c.info, got, c.want)
+		}
+	}
+}
