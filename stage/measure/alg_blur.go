@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"scalewright/craft/cores"
@@ -21,15 +22,20 @@ func (m ground) commonBlur(pts []r2.Vec) float64 {
 		read[k] = m.readStep(at, outwards(dir), stepReach)
 	})
 	steps := slices.DeleteFunc(read, func(s step) bool { return !s.clear || s.lined })
-	const from, by, n = 0.4, 0.1, 22
+	const from, by, n = 0.4, 0.1, 23
 	var left [n]float64
-	cores.Each(n, func(k int) { left[k] = leftAt(steps, from+by*float64(k)) })
-	best := 0
 	for k := range left {
-		if left[k] < left[best] {
-			best = k
-		}
+		left[k] = math.Inf(1)
 	}
+	// Every other one, then those beside the best.
+	cores.Each((n+1)/2, func(k int) { left[2*k] = leftAt(steps, from+by*float64(2*k)) })
+	best := floats.MinIdx(left[:])
+	cores.Each(2, func(k int) {
+		if beside := best + 2*k - 1; beside > 0 && beside < n {
+			left[beside] = leftAt(steps, from+by*float64(beside))
+		}
+	})
+	best = floats.MinIdx(left[:])
 	if math.IsInf(left[best], 1) {
 		return 1
 	}

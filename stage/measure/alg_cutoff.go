@@ -73,7 +73,7 @@ func (f *fitting) cutOff(last bool) (u float64) {
 		t.held[0], t.held[1] = !last, last
 		all = append(all, t)
 	}
-	f.judge(all, at)
+	f.judge(all, at, math.Inf(-1))
 	f.passes = nil
 	if len(all) < 2 {
 		return 0

@@ -15,14 +15,16 @@ func (f *fitting) descend(steps int, held hold) bool {
 		}
 		next := *f
 		next.axis, next.form = f.step(&u, x)
-		after := next.cost()
+		// Most steps are taken, and what costs is where the rays touch: so the next
+		// equations are made at once.
+		a2, b2, after := next.normals(&u)
 		if after <= cost {
 			f.axis, f.form = next.axis, next.form
 			if cost-after < 1e-4*(1+1e-3*cost) {
 				return true
 			}
 			damp = max(damp/5, 1e-9)
-			a, b, cost = f.normals(&u)
+			a, b, cost = a2, b2, after
 			continue
 		}
 		if damp *= 8; damp > 1e8 {

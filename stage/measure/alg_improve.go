@@ -36,13 +36,13 @@ func (f *fitting) improve(where []reachOf) []reachOf {
 		lo, hi := f.form.joints[t.first].s, f.form.joints[t.last].s
 		return !slices.ContainsFunc(where, func(d reachOf) bool { return lo < d.hi && d.lo < hi })
 	})
-	f.judge(trials, at)
+	f.judge(trials, at, leastGain)
 	f.passes = nil
 	return f.take(trials)
 }
 
-// judge fits all trials.
-func (f *fitting) judge(trials []trial, at []graze) {
+// judge fits all trials that may save more than so much.
+func (f *fitting) judge(trials []trial, at []graze, least float64) {
 	known := map[[2]int]*plot{}
 	var plots []*plot
 	for i := range trials {
@@ -55,7 +55,7 @@ func (f *fitting) judge(trials []trial, at []graze) {
 		t.plot = known[key]
 	}
 	cores.Each(len(plots), func(i int) { f.survey(plots[i], at) })
-	cores.Each(len(trials), func(i int) { f.try(&trials[i]) })
+	cores.Each(len(trials), func(i int) { f.try(&trials[i], least) })
 }
 
 // reachOf is a stretch of stations.
@@ -147,14 +147,18 @@ func (f *fitting) survey(p *plot, at []graze) {
 	p.fitting, p.now = g, g.cost()+g.words()
 }
 
-// try fits a trial and says what it saves.
-func (f *fitting) try(t *trial) {
+// try fits a trial and says what it saves, unless that cannot be more than so much.
+func (f *fitting) try(t *trial, least float64) {
 	g := t.plot.fitting
 	g.form = t.form
 	g.form.order()
 	g.home = g.form.clone()
 	g.narrow = t.held
 	before := t.plot.now - g.words()
+	if before <= least { // more words than any fit could save
+		t.gain = math.Inf(-1)
+		return
+	}
 	g.descend(4, holdPose)
 	if t.gain = before - g.cost(); t.gain > -hopeless {
 		g.descend(8, holdPose)

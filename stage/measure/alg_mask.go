@@ -118,69 +118,57 @@ func (g grid) blobs(region []bool) (out []blob) {
 	return out
 }
 
-// only is the mask of one blob with its holes filled: what cannot be reached
-// from outside the box round it.
+// only is the mask of one blob with its holes filled.
 func (g grid) only(b blob) grid {
 	out := grid{g.w, g.h, make([]bool, len(g.on))}
-	x0, y0, x1, y1 := g.w, g.h, 0, 0
 	for _, i := range b.pixels {
 		out.on[i] = true
-		x, y := i%g.w, i/g.w
-		x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
 	}
+	return out.filled()
+}
+
+// filled is the mask with its holes filled: what cannot be reached from outside the box
+// round it.
+func (g grid) filled() grid {
 	// One pixel of margin, where there is one, joins all that is outside.
-	x0, y0, x1, y1 = max(x0-1, 0), max(y0-1, 0), min(x1+1, g.w-1), min(y1+1, g.h-1)
-	outside := make([]bool, len(g.on))
-	var stack []int
+	x0, y0, x1, y1 := g.box(1)
+	w, h := x1-x0+1, y1-y0+1
+	if w <= 0 {
+		return g.clone()
+	}
+	outside := make([]bool, w*h)
+	stack := make([]int, 0, w*h)
 	visit := func(x, y int) {
-		if i := y*g.w + x; x >= x0 && x <= x1 && y >= y0 && y <= y1 && !out.on[i] && !outside[i] {
+		if x < 0 || y < 0 || x >= w || y >= h {
+			return
+		}
+		if i := y*w + x; !outside[i] && !g.on[(y0+y)*g.w+x0+x] {
 			outside[i] = true
 			stack = append(stack, i)
 		}
 	}
-	for x := x0; x <= x1; x++ {
-		visit(x, y0)
-		visit(x, y1)
+	for x := range w {
+		visit(x, 0)
+		visit(x, h-1)
 	}
-	for y := y0; y <= y1; y++ {
-		visit(x0, y)
-		visit(x1, y)
+	for y := range h {
+		visit(0, y)
+		visit(w-1, y)
 	}
 	for len(stack) > 0 {
 		i := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
-		x, y := i%g.w, i/g.w
+		x, y := i%w, i/w
 		visit(x-1, y)
 		visit(x+1, y)
 		visit(x, y-1)
 		visit(x, y+1)
 	}
-	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			i := y*g.w + x
-			out.on[i] = out.on[i] || !outside[i]
-		}
-	}
-	return out
-}
-
-// filled is the mask with its holes filled: what cannot be reached from the
-// picture's edge.
-func (g grid) filled() grid {
 	out := g.clone()
-	free := grid{g.w, g.h, make([]bool, len(g.on))}
-	for i, on := range g.on {
-		free.on[i] = !on
-	}
-	all := make([]bool, len(g.on))
-	for i := range all {
-		all[i] = true
-	}
-	for _, f := range free.blobs(all) {
-		if !f.touches {
-			for _, i := range f.pixels {
-				out.on[i] = true
-			}
+	for y := range h {
+		to := out.on[(y0+y)*g.w+x0:][:w]
+		for x, apart := range outside[y*w : (y+1)*w] {
+			to[x] = !apart
 		}
 	}
 	return out

@@ -40,14 +40,14 @@ func (m ground) odds(p patch, g grid, by trust) []float64 {
 	object = anyLight(object, objectShare)
 	mat := p.mat(func(i int) bool { return !on[i] && !ruler[i] })
 	face := anyLight(p.count(func(i int) bool { return !near[i] && ruler[i] }), shadowShare)
+	overMat, overFace := by.nats(mat, object), by.nats(face, object)
 	f := make([]float64, len(on))
 	for i := range f {
-		other := mat
+		nats := overMat
 		if ruler[i] {
-			other = face
+			nats = overFace
 		}
-		b := p.box[p.full(i)]
-		f[i] = min(max(by.looks*math.Log(other[b]/object[b]), -cutTrust), cutTrust)
+		f[i] = nats[p.box[p.full(i)]]
 		if ruler[i] && m.looksRuled(p.full(i)) {
 			f[i] = max(f[i], 0) // an object may be as white, but need not
 		}
@@ -63,6 +63,15 @@ func (m ground) odds(p patch, g grid, by trust) []float64 {
 		}
 	}
 	return f
+}
+
+// nats is how much more each look is the other's than the object's.
+func (t trust) nats(other, object []float64) []float64 {
+	out := make([]float64, len(object))
+	for b := range out {
+		out[b] = min(max(t.looks*math.Log(other[b]/object[b]), -cutTrust), cutTrust)
+	}
+	return out
 }
 
 // of is a mask within the patch.
