@@ -161,7 +161,9 @@ func TestCornerMovedByHand(t *testing.T) {
 	}
 	corner := was.Trace.Outline[k].From
 	to := model.Point{Station: corner.Station + 1.5, Radius: corner.Radius + 0.4}
-	place := func(k string) finding.Place { return finding.Place{File: "build.yaml", Path: "reference.corrections." + k} }
+	place := func(k string) finding.Place {
+		return finding.Place{File: "build.yaml", Path: "reference.corrections." + k}
+	}
 	in.Corrections = []measure.Correction{
 		{Correction: model.Correction{From: from, To: to, DoubtMM: 0.3}, At: place("0")},
 		// What cannot be is said, and what was measured stays.
