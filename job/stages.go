@@ -17,7 +17,7 @@ import (
 // inputs come to mean another result.
 var (
 	factsStage     = stage[facts.Result]("facts", 6)
-	measureStage   = stage[measure.Result]("measure", 31)
+	measureStage   = stage[measure.Result]("measure", 32)
 	outlineStage   = stage[model.Trace]("outline", 1)
 	readingsStage  = stage[readings.Result]("readings", 1)
 	enlargeStage   = stage[enlarge.Result]("enlarge", 1)

@@ -23,13 +23,14 @@ const (
 func (m ground) again(ctx context.Context, v view, o solution, set settings, even bool) (view, solution, bool, error) {
 	marked := view{v.cam, slices.Clone(v.edge), v.sight}
 	marked.grooved(&o)
-	edge, err := m.alongside(ctx, marked, &o)
+	sought := o // its needles as long as their colour says
+	edge, err := m.alongside(ctx, marked, &sought)
 	if err != nil {
 		return v, o, false, err
 	}
 	w := view{v.cam, edge, sights(v.cam, edge)}
-	w.grooved(&o)
-	if next, ok := w.refit(o, set); ok && w.off(&next) < againWorse*w.off(&o) {
+	w.grooved(&sought)
+	if next, ok := w.refit(sought, set); ok && w.off(&next) < againWorse*w.off(&o) {
 		by := next
 		by.prof, by.skip = v.profile(next.axis, o.skip, next.lo.s, next.hi.s), o.skip
 		if v.turned(&by, even) {
@@ -44,24 +45,34 @@ func (m ground) again(ctx context.Context, v view, o solution, set settings, eve
 	return v, o, turned, nil
 }
 
-// alongside is the edge sought near a solution's outline.
+// alongside is the edge sought near a solution's outline, grooves let in and needles drawn out.
 func (m ground) alongside(ctx context.Context, v view, o *solution) ([]edgePoint, error) {
 	parts, most := o.form.parts(), o.form.most()
 	apart := v.unturned(o)
 	off := make([]float64, len(v.edge)) // how far outside the outline, of what is drawn to it
 	for i := range v.edge {
-		if px, ok := v.outside(o.axis, parts, most, i); ok && !apart[i] && !v.edge[i].groove && math.Abs(px) < againMost {
+		if px, ok := v.outside(o.axis, parts, most, i); ok && !apart[i] && math.Abs(px) < againMost {
 			off[i] = px
 		}
 	}
 	m.keepBody(v.edge, off)
-	pts := make([]r2.Vec, len(v.edge))
-	for i, e := range v.edge {
-		pts[i] = r2.Sub(e.at, r2.Scale(off[i], e.out))
+	var grooves []dent
+	if pts := v.drawn(off); pts != nil {
+		grooves = m.missed(v, o, pts)
 	}
-	if pts = resample(smooth(pts), 1); pts == nil {
+	for i := range v.edge {
+		if v.edge[i].groove && !v.within(grooves, o, i) {
+			off[i] = 0
+		}
+	}
+	pts := v.drawn(off)
+	if pts == nil {
 		return v.edge, nil
 	}
+	if len(grooves) > 0 {
+		pts = v.letIn(o, pts, grooves)
+	}
+	pts = m.needled(v, o, pts)
 	by := make(guide, len(pts))
 	for i := range by {
 		by[i].told = true
@@ -74,6 +85,15 @@ func (m ground) alongside(ctx context.Context, v view, o *solution) ([]edgePoint
 		return v.edge, nil
 	}
 	return m.held(ctx, fine, path)
+}
+
+// drawn is the edge moved inwards by so much.
+func (v view) drawn(off []float64) []r2.Vec {
+	pts := make([]r2.Vec, len(v.edge))
+	for i, e := range v.edge {
+		pts[i] = r2.Sub(e.at, r2.Scale(off[i], e.out))
+	}
+	return resample(smooth(pts), 1)
 }
 
 // keepBody leaves the edge where it is along stretches where the outline lies clearly inside

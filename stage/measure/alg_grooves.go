@@ -43,8 +43,10 @@ func (v view) grooved(o *solution) {
 }
 
 // grooves are the dents that both sides have.
-func (v view) grooves(ax axis, g *form) (out []dent) {
-	sides := v.dents(ax, g)
+func (v view) grooves(ax axis, g *form) []dent { return paired(v.dents(ax, g)) }
+
+// paired are the dents of one side that the other has too.
+func paired(sides [2][]dent) (out []dent) {
 	for _, a := range sides[0] {
 		for _, b := range sides[1] {
 			shared := min(a.to, b.to) - max(a.from, b.from)

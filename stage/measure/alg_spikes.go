@@ -17,7 +17,31 @@ const (
 // any.
 func (f *form) plain() bool {
 	lips, points, steps, knives := f.lipless(), f.pointless(), f.stepless(), f.knifeless()
-	return f.blunted() || lips || points || steps || knives
+	spikes, faces := f.blunted(), f.flush()
+	return lips || points || steps || knives || spikes || faces
+}
+
+// flush leaves one face where several stand at one station, and none at an end but the end's
+// own, and reports whether there were more: a disc of no thickness is none.
+func (f *form) flush() bool {
+	any := false
+	for i := 0; i < len(f.spans) && len(f.spans) > 1; {
+		last := len(f.spans) - 1
+		switch {
+		case f.spans[i].kind != faceSpan, i > 0 && i < last && f.spans[i+1].kind != faceSpan:
+			i++
+			continue
+		case i == last:
+			f.joints = f.joints[:i+1]
+		case i == 0:
+			f.joints = slices.Delete(f.joints, 0, 1)
+		default:
+			f.joints = slices.Delete(f.joints, i+1, i+2)
+		}
+		f.spans = slices.Delete(f.spans, i, i+1)
+		any = true
+	}
+	return any
 }
 
 // blunted takes spikes out of the form and reports whether there were any.

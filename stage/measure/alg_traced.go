@@ -11,6 +11,8 @@ const (
 	// tracedMost is how far, pixels, from where the path of an edge was found the outline may
 	// pass that is drawn in its place.
 	tracedMost = 12.0
+	// tracedDenied is the same where the other side is believed.
+	tracedDenied = 40.0
 	// tracedNear is over how many edge points to either side they are taken together.
 	tracedNear = 12
 )
@@ -26,7 +28,9 @@ func (v view) traced(o *solution) [][2]float64 {
 	off, near := make([]float64, len(edge)), make([]bool, len(edge))
 	for i := range edge {
 		px, ok := v.outside(o.axis, parts, most, i)
-		off[i], near[i] = px, ok && !apart[i] && math.Abs(px) <= tracedMost
+		denied := o.oneSided != nil && o.oneSided[i]
+		off[i], near[i] = px, ok && !apart[i] && (math.Abs(px) <= tracedMost || denied && math.Abs(px) <= tracedDenied)
+		edge[i].good = edge[i].good && !denied
 	}
 	for i, e := range edge {
 		if !near[i] {

@@ -33,6 +33,14 @@ func TestTraced(t *testing.T) {
 		v.edge[i].at = r2.Add(was.at, r2.Scale(tt.by, was.out))
 		v.sight[i] = sights(v.cam, v.edge)[i]
 		q := v.traced(&sol)[i]
+		if tt.by > tracedMost {
+			sol.oneSided = make([]bool, len(v.edge))
+			sol.oneSided[i] = true
+			if near := v.traced(&sol)[i]; math.Abs(r2.Dot(r2.Sub(r2.Vec{X: near[0], Y: near[1]}, was.at), was.out)) > 4*edgeNoise {
+				t.Errorf("%s, not believed: it stays at %v", tt.name, near)
+			}
+			sol.oneSided = nil
+		}
 		if got := r2.Dot(r2.Sub(r2.Vec{X: q[0], Y: q[1]}, was.at), was.out); math.Abs(got-tt.want) > 4*edgeNoise {
 			t.Errorf("%s: %.2f px outside the true edge, want %.2f", tt.name, got, tt.want)
 		}
