@@ -86,6 +86,9 @@ func (v view) finish(out *solution, set settings, from form) bool {
 	}
 	f.rescale()
 	out.scale = f.scale
+	if f.form.flush() {
+		f.home = f.form.clone()
+	}
 	cut := [2]float64{f.cutOff(false), f.cutOff(true)}
 	if !f.doubts(out) {
 		return false

@@ -17,7 +17,7 @@ const (
 	letInDeep  = 2.0 // pixels, at least
 	letInLevel = 1.5 // pixels, within which the outline lies at its shoulders
 	letInWide  = 4   // pixels, at least
-	letInSteep = 1.3 // times as deep as wide, at most: a narrower one is a gleam, or a cut that no tool turns
+	letInSteep = 1.2 // times as deep as wide, at most: a narrower one is a gleam, or a cut that no tool turns
 	letInGap   = 2   // pixels, at most, where a printed line hides it
 )
 

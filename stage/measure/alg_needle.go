@@ -24,6 +24,7 @@ const (
 	needleBody   = 6    // of them on it, at least
 	needleAlike  = 4.0  // of them that share their noise
 	needleSure   = 3.0  // nats that its end must be better by
+	needleOn     = 0.25 // of its straight side, that it may go on at most
 	needleOff    = 2.0  // pixels that it must lie off
 	needleThread = 0.1  // mm, the least radius looked along
 	needleKeep   = 2.0  // mm of the side that stay as they are drawn
@@ -104,6 +105,9 @@ func (m ground) needleEnd(v view, o *solution, n *needle) (s float64, elsewhere 
 		return 0, false
 	}
 	s = (all[best].s + all[best-1].s) / 2
+	if (n.end.s-s)*n.in > math.Abs(n.root.s-n.end.s)*needleOn {
+		return 0, false // farther than its side can tell
+	}
 	noise := left[best] / float64(3*len(all))
 	return s, math.Abs(s-n.end.s) > needleOff*mm && (left[now]-left[best])/(2*noise*needleAlike) > needleSure
 }

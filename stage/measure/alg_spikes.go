@@ -17,31 +17,22 @@ const (
 // any.
 func (f *form) plain() bool {
 	lips, points, steps, knives := f.lipless(), f.pointless(), f.stepless(), f.knifeless()
-	spikes, faces := f.blunted(), f.flush()
-	return lips || points || steps || knives || spikes || faces
+	return f.blunted() || lips || points || steps || knives
 }
 
-// flush leaves one face where several stand at one station, and none at an end but the end's
-// own, and reports whether there were more: a disc of no thickness is none.
+// flush leaves no face at an end but the end's own, and reports whether there were any: a disc
+// of no thickness is none.
 func (f *form) flush() bool {
-	any := false
-	for i := 0; i < len(f.spans) && len(f.spans) > 1; {
-		last := len(f.spans) - 1
-		switch {
-		case f.spans[i].kind != faceSpan, i > 0 && i < last && f.spans[i+1].kind != faceSpan:
-			i++
-			continue
-		case i == last:
-			f.joints = f.joints[:i+1]
-		case i == 0:
-			f.joints = slices.Delete(f.joints, 0, 1)
-		default:
-			f.joints = slices.Delete(f.joints, i+1, i+2)
-		}
-		f.spans = slices.Delete(f.spans, i, i+1)
-		any = true
+	from, to := 0, len(f.spans)
+	for to-from > 1 && f.spans[from].kind == faceSpan {
+		from++
 	}
-	return any
+	for to-from > 1 && f.spans[to-1].kind == faceSpan {
+		to--
+	}
+	gone := to-from < len(f.spans)
+	f.joints, f.spans = f.joints[from:to+1], f.spans[from:to]
+	return gone
 }
 
 // blunted takes spikes out of the form and reports whether there were any.
