@@ -6,8 +6,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
-
-	"scalewright/craft/camera"
 )
 
 // within reports whether a place lies in a polygon.
@@ -26,8 +24,7 @@ func within(polygon []r2.Vec, p r2.Vec) bool {
 func TestEdgeSoughtAgain(t *testing.T) {
 	b := body{{s: 0, r: 12}, {s: 50, r: 16}, {s: 120, r: 16}}
 	a := axis{r3.Vec{X: 140, Y: 150, Z: 16}, r3.Vec{X: 1}}
-	cam := &camera.Camera{F: 1000, Cx: 499.5, Cy: 374.5, C: r3.Vec{X: 200, Y: 150, Z: 400}}
-	cam.R = [3][3]float64{{1, 0, 0}, {0, -1, 0}, {0, 0, -1}}
+	cam := overMat()
 	outline := resample(outlineSeen(b, a, cam), 1)
 	m := plainMat(func(mm r2.Vec) (float64, bool) {
 		px, _ := cam.Project(r3.Vec{X: mm.X, Y: mm.Y})

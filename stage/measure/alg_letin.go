@@ -41,7 +41,7 @@ type onBody struct {
 func (m ground) missed(v view, o *solution, pts []r2.Vec) []dent {
 	in := m.inlets(v, o, pts)
 	var sides [2][]dent
-	for _, r := range runs(deeper(in, letInDeep), letInGap) {
+	for _, r := range runs(deeper(in), letInGap) {
 		if d, ok := groovedRun(in, r); ok {
 			k := in[r.from].side
 			sides[k] = append(sides[k], d)
@@ -65,17 +65,15 @@ func (v view) letIn(o *solution, pts []r2.Vec, grooves []dent) []r2.Vec {
 
 // within reports whether an edge point lies at one of the grooves.
 func (v view) within(grooves []dent, o *solution, i int) bool {
-	parts, most := o.form.parts(), o.form.most()
-	p := limb.PassOf(o.axis.p, o.axis.u, v.cam.C, v.sight[i].d)
-	at := touches(parts, &p, most)
+	at := v.grazeAt(o, v.edge[i].at)
 	return at.ok && slices.ContainsFunc(grooves, func(g dent) bool { return at.at.s >= g.from && at.at.s <= g.to })
 }
 
-// deeper is where the mat shows so far in, and no further than a groove reaches.
-func deeper(in []inlet, least float64) []bool {
+// deeper is where the mat shows as far in as a groove at least, and no further than a groove reaches.
+func deeper(in []inlet) []bool {
 	out := make([]bool, len(in))
 	for i, e := range in {
-		out[i] = e.ok && e.deep >= least
+		out[i] = e.ok && e.deep >= letInDeep
 	}
 	return out
 }
@@ -167,26 +165,11 @@ func (m ground) bothSides(at, out r2.Vec) (in, outside []colour) {
 	return in, outside
 }
 
-// alongEdge is the mean colour over three pixels along an edge, t pixels outside it.
-func (m ground) alongEdge(at, out r2.Vec, t float64) (c colour) {
-	for _, side := range [3]float64{-1, 0, 1} {
-		p := m.photo.at(at.X+t*out.X-side*out.Y, at.Y+t*out.Y+side*out.X)
-		for j := range c {
-			c[j] += p[j] / 3
-		}
-	}
-	return c
-}
-
 // inwards is how far within an edge, pixels, the mat shows before the body does, and whether
 // it does.
 func (m ground) inwards(at, out r2.Vec, body, mat colour) (deep float64, ok bool) {
 	d := body.minus(mat)
-	contrast := 0.0
-	for j := range d {
-		contrast = max(contrast, math.Abs(math.Sqrt(body[j])-math.Sqrt(mat[j])))
-	}
-	if contrast < leastContrast {
+	if contrast(body, mat) < leastContrast {
 		return 0, false
 	}
 	across := 2 * (lineHalf*m.perMM() + lineBlur) // a printed line, pixels

@@ -36,12 +36,7 @@ func (m ground) readStep(at, out r2.Vec, reach float64) step {
 	line, lined := make([]colour, n), make([]bool, n)
 	for k := range line {
 		t := -reach - beyond + edgeStep*float64(k)
-		for _, side := range [3]float64{-1, 0, 1} {
-			c := m.photo.at(at.X+t*out.X-side*out.Y, at.Y+t*out.Y+side*out.X)
-			for j := range c {
-				line[k][j] += c[j] / 3
-			}
-		}
+		line[k] = m.alongEdge(at, out, t)
 		lined[k] = t > 0 && m.onLine(r2.Add(at, r2.Scale(t, out)))
 	}
 	side := int(beyond/edgeStep) + 3
@@ -65,11 +60,7 @@ func (m ground) readStep(at, out r2.Vec, reach float64) step {
 		outer = middle(mat)
 	}
 	d := inner.minus(outer)
-	contrast := 0.0
-	for j := range d {
-		contrast = max(contrast, math.Abs(math.Sqrt(inner[j])-math.Sqrt(outer[j])))
-	}
-	if contrast < leastContrast {
+	if contrast(inner, outer) < leastContrast {
 		return s
 	}
 	s.clear = true
@@ -84,6 +75,26 @@ func (m ground) readStep(at, out r2.Vec, reach float64) step {
 		}
 	}
 	return s
+}
+
+// alongEdge is the mean colour over three pixels along an edge, t pixels outside it.
+func (m ground) alongEdge(at, out r2.Vec, t float64) (c colour) {
+	for _, side := range [3]float64{-1, 0, 1} {
+		p := m.photo.at(at.X+t*out.X-side*out.Y, at.Y+t*out.Y+side*out.X)
+		for j := range c {
+			c[j] += p[j] / 3
+		}
+	}
+	return c
+}
+
+// contrast is how far apart two colours lie, in square root of light, in the channel that
+// shows it most.
+func contrast(a, b colour) (most float64) {
+	for j := range a {
+		most = max(most, math.Abs(math.Sqrt(a[j])-math.Sqrt(b[j])))
+	}
+	return most
 }
 
 // lightAndTint parts a difference of colours into one of light and two of tint, over a size.

@@ -19,8 +19,8 @@ const (
 
 // traced is the edge as places of the photograph. Steps of light are noisy one by one: they
 // are drawn as far off the body's outline as their neighbours lie by the median. Where no
-// step was found, or a stray one outside, the outline itself is drawn; within it may lie a
-// groove.
+// step was found, a stray one outside, or one of a side that is not believed, the outline itself
+// is drawn; within it may lie a groove.
 func (v view) traced(o *solution) [][2]float64 {
 	parts, most := o.form.parts(), o.form.most()
 	apart := v.unturned(o)

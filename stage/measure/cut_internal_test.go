@@ -7,9 +7,6 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
-
-	"scalewright/craft/camera"
 )
 
 // plainMat is a photograph straight down on a mat of 400 by 300 mm with grain and a
@@ -31,8 +28,7 @@ func matWithin(region []r2.Vec, things func(mm r2.Vec) (tone float64, there bool
 // matOf is such a mat of one grain or another, within a region.
 func matOf(grain uint64, region []r2.Vec, things func(mm r2.Vec) (tone float64, there bool)) ground {
 	const w, h = 1000, 750
-	cam := &camera.Camera{F: 1000, Cx: (w - 1) / 2.0, Cy: (h - 1) / 2.0, C: r3.Vec{X: 200, Y: 150, Z: 400}}
-	cam.R = [3][3]float64{{1, 0, 0}, {0, -1, 0}, {0, 0, -1}}
+	cam := overMat()
 	rng := rand.New(rand.NewPCG(5, 6+grain))
 	p := &picture{w: w, h: h, rgb: make([]uint8, 3*w*h)}
 	for i := range w * h {

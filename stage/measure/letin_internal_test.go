@@ -60,6 +60,7 @@ func TestGrooveLetIn(t *testing.T) {
 		"one side":      {6, 500, 510, true, false, 0},
 		"a scratch":     {1, 500, 510, true, true, 0},
 		"a wide trough": {6, 500, 540, true, true, 0},
+		"a deep cut":    {12, 500, 507, true, true, 0},
 	} {
 		m := plainMat(func(mm r2.Vec) (float64, bool) {
 			px, _ := cam.Project(r3.Vec{X: mm.X, Y: mm.Y})
@@ -130,6 +131,11 @@ func TestNeedleEnd(t *testing.T) {
 		if near > 3 {
 			t.Errorf("found at %v the line drawn passes its end by %.1f px", end, near)
 		}
+	}
+	short := form{[]joint{{5, 2.25}, {16, 5}, {60, 16}, {120, 16}}, make([]span, 3)}
+	n, ok := short.needleOf(false)
+	if _, elsewhere := m.needleEnd(v, &solution{axis: a, form: short}, &n); !ok || elsewhere {
+		t.Errorf("a side of 11 mm tells of 5 mm beyond its end: needle %v", ok)
 	}
 	if _, ok := (&form{[]joint{{0, 12}, {120, 16}}, make([]span, 1)}).needleOf(false); ok {
 		t.Error("a cone with a broad end is none")
